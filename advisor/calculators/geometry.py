@@ -1,0 +1,94 @@
+"""Plain arithmetic that rules may ask for; the caller minds the units."""
+
+import math
+
+from advisor.calculators.ranges import OutOfRange, Range, require
+
+__all__ = ["difference", "mean", "ratio", "rectangle_area_m2"]
+
+NUMBER = Range(-1e9, 1e9)
+SIDE_MM = Range(0, 1_000_000)
+SMALLEST_DENOMINATOR = 1e-9
+
+
+def ratio(numerator: float, denominator: float) -> float:
+    """One value divided by another of the same unit.
+
+    Args:
+        numerator: any unit, -1000000000 to 1000000000.
+        denominator: the unit of the numerator, -1000000000 to 1000000000; not zero.
+    Returns:
+        Ratio, dimensionless.
+    Raises:
+        OutOfRange: an argument is outside its range, or the denominator is nearer to zero than 1e-9.
+    Formula: ratio = numerator/denominator
+    Source: arithmetic
+    Example:
+        >>> ratio(3, 4)
+        0.75
+    """
+    require(NUMBER, numerator=numerator, denominator=denominator)
+    if abs(denominator) < SMALLEST_DENOMINATOR:
+        low, high = sorted(math.copysign(limit, denominator) for limit in (SMALLEST_DENOMINATOR, NUMBER.high))
+        raise OutOfRange("denominator", denominator, low, high, "")
+    return numerator / denominator
+
+
+def difference(minuend: float, subtrahend: float) -> float:
+    """One value less another of the same unit.
+
+    Args:
+        minuend: any unit, -1000000000 to 1000000000.
+        subtrahend: the unit of the minuend, -1000000000 to 1000000000.
+    Returns:
+        Difference, in the unit of the arguments.
+    Raises:
+        OutOfRange: an argument is outside its range.
+    Formula: difference = minuend - subtrahend
+    Source: arithmetic
+    Example:
+        >>> difference(5, 3)
+        2
+    """
+    require(NUMBER, minuend=minuend, subtrahend=subtrahend)
+    return minuend - subtrahend
+
+
+def rectangle_area_m2(length_mm: float, width_mm: float) -> float:
+    """Area of a rectangle.
+
+    Args:
+        length_mm: one side, mm, 0 to 1000000.
+        width_mm: the other side, mm, 0 to 1000000.
+    Returns:
+        Area, m2.
+    Raises:
+        OutOfRange: an argument is outside its range.
+    Formula: area = length x width
+    Source: geometry
+    Example:
+        >>> rectangle_area_m2(1200, 500)
+        0.6
+    """
+    require(SIDE_MM, length_mm=length_mm, width_mm=width_mm)
+    return length_mm * width_mm / 1e6
+
+
+def mean(one_value: float, other_value: float) -> float:
+    """Middle between two values of the same unit.
+
+    Args:
+        one_value: any unit, -1000000000 to 1000000000.
+        other_value: the unit of the first, -1000000000 to 1000000000.
+    Returns:
+        Mean, in the unit of the arguments.
+    Raises:
+        OutOfRange: an argument is outside its range.
+    Formula: mean = (one + other)/2
+    Source: arithmetic
+    Example:
+        >>> mean(2, 5)
+        3.5
+    """
+    require(NUMBER, one_value=one_value, other_value=other_value)
+    return (one_value + other_value) / 2

@@ -1,0 +1,103 @@
+"""The command line: parse, call one command, turn errors into messages and exit statuses.
+
+Exit statuses: 0 advice given, 1 something is wrong with the input, 2 wrong usage, 3 the advice is to stop or refer,
+130 interrupted.
+"""
+
+from __future__ import annotations
+
+import argparse
+import importlib
+import sys
+from collections.abc import Sequence
+from typing import NoReturn
+
+from advisor.errors import AdvisorError, UsageError, near
+
+COMMANDS = ("ask", "advise", "rule", "source", "saved", "schema")
+INTERRUPTED = 130
+
+
+class _Parser(argparse.ArgumentParser):
+    def error(self, message: str) -> NoReturn:
+        raise UsageError(message, help=f"see `{self.prog} --help`")
+
+
+def build_parser() -> argparse.ArgumentParser:
+    """The parser of every command and option."""
+    parser = _Parser(prog="advisor", allow_abbrev=False, description=(
+        "Advice at the bench for joining and mending glass-fibre parts: method, preparation, amounts, batches, "
+        "today's conditions, safety. Without a command an interview starts."))
+    commands = parser.add_subparsers(dest="command", metavar="COMMAND", parser_class=_Parser)
+    shared = argparse.ArgumentParser(add_help=False)
+    shared.add_argument("--rules", metavar="FOLDER", help="use another rules folder")
+    _ask(commands, shared)
+    _advise(commands, shared)
+    _look_up(commands, shared)
+    _saved(commands)
+    schema = commands.add_parser("schema", parents=[shared], help="print a JSON Schema", allow_abbrev=False)
+    schema.add_argument("what", choices=("answers", "advice"))
+    return parser
+
+
+def _ask(commands: argparse._SubParsersAction[_Parser], shared: argparse.ArgumentParser) -> None:
+    ask = commands.add_parser("ask", parents=[shared], help="start an interview", allow_abbrev=False)
+    ask.add_argument("--goal", metavar="GOAL", help="what you come for, to skip the first question")
+    ask.add_argument("--from", dest="from_file", metavar="FILE", help="begin with the answers in a file")
+    ask.add_argument("--resume", metavar="NAME", help="go on with a saved consultation")
+    ask.add_argument("--units", choices=("metric", "us"), help="units of the advice (default: as you type)")
+    ask.add_argument("--plain", action="store_true", help="plain lines only, for screen readers and simple terminals")
+
+
+def _advise(commands: argparse._SubParsersAction[_Parser], shared: argparse.ArgumentParser) -> None:
+    advise = commands.add_parser("advise", parents=[shared], help="advice for answer files", allow_abbrev=False)
+    advise.add_argument("files", nargs="+", metavar="FILE")
+    advise.add_argument("--as", dest="form", choices=("text", "json", "markdown"), default="text")
+    advise.add_argument("--units", choices=("metric", "us"), help="units of the advice (default: as in the file)")
+    advise.add_argument("--out", metavar="FILE", help="write to a file instead of standard output")
+    advise.add_argument("--details", action="store_true", help="show the whole balance, formulas and reasoning")
+
+
+def _look_up(commands: argparse._SubParsersAction[_Parser], shared: argparse.ArgumentParser) -> None:
+    rule = commands.add_parser("rule", parents=[shared], help="look up a rule, or check the rules folder",
+                               allow_abbrev=False)
+    rule.add_argument("id", nargs="?", metavar="ID")
+    rule.add_argument("--check", action="store_true", help="list every mistake in the rules folder")
+    source = commands.add_parser("source", parents=[shared], help="look up a source", allow_abbrev=False)
+    source.add_argument("id", nargs="?", metavar="ID")
+
+
+def _saved(commands: argparse._SubParsersAction[_Parser]) -> None:
+    saved = commands.add_parser("saved", help="list, show or delete saved consultations", allow_abbrev=False)
+    saved.add_argument("action", nargs="?", choices=("list", "show", "delete"), default="list")
+    saved.add_argument("name", nargs="?", metavar="NAME")
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Run one command; returns the exit status."""
+    for stream in (sys.stdout, sys.stderr):
+        if hasattr(stream, "reconfigure"):
+            stream.reconfigure(errors="replace")
+    try:
+        return _run(list(sys.argv[1:] if arguments is None else arguments))
+    except AdvisorError as error:
+        print(f"advisor: {error}", file=sys.stderr)
+        return error.exit_status
+    except KeyboardInterrupt:
+        print("\nadvisor: stopped", file=sys.stderr)
+        return INTERRUPTED
+    except BrokenPipeError:
+        sys.stderr.close()
+        return 0
+
+
+def _run(arguments: list[str]) -> int:
+    if arguments and not arguments[0].startswith("-") and arguments[0] not in COMMANDS:
+        guess = near(arguments[0], COMMANDS)
+        raise UsageError(f"there is no command `{arguments[0]}`",
+                         help=f"did you mean `{guess}`?" if guess else f"one of {', '.join(COMMANDS)}")
+    options = build_parser().parse_args(arguments or ["ask"])
+    if options.command is None:
+        options = build_parser().parse_args(["ask", *arguments])
+    module = importlib.import_module(f"advisor.commands.{options.command}")
+    return int(module.run(options))

@@ -1,0 +1,62 @@
+"""`advisor advise`: answer files in, advice out as text, JSON or Markdown."""
+
+from __future__ import annotations
+
+import argparse
+import sys
+from pathlib import Path
+
+from advisor import batch
+from advisor.consultation.advice import Advice
+from advisor.consultation.consult import Advisor
+from advisor.errors import InputError
+from advisor.knowledge.rulebase import RuleBase
+
+
+def run(options: argparse.Namespace) -> int:
+    """Advise on every file; results go to standard output or `--out`, messages to standard error."""
+    advisor = Advisor.from_folder(options.rules)
+    outcomes = []
+    texts: list[str] = []
+    to_screen = options.out is None
+    for outcome in batch.advise_files(advisor, map(Path, options.files), options.units):
+        outcomes.append(outcome)
+        if outcome.error is not None:
+            print(f"advisor: {outcome.error}", file=sys.stderr)
+        if outcome.advice is None:
+            continue
+        if options.form == "text" and to_screen:
+            _print_text(outcome.advice, advisor.rule_base, options.details, len(options.files) > 1)
+        elif to_screen:
+            print(_rendered(outcome.advice, advisor.rule_base, options))
+        else:
+            texts.append(_rendered(outcome.advice, advisor.rule_base, options))
+    if not to_screen:
+        _write(Path(options.out), "\n".join(texts) + "\n")
+    return batch.exit_status(outcomes)
+
+
+def _rendered(advice: Advice, rule_base: RuleBase, options: argparse.Namespace) -> str:
+    if options.form == "json":
+        return advice.to_json(indent=None if len(options.files) > 1 else 2)
+    if options.form == "markdown":
+        from advisor.report import markdown
+        return markdown.render(advice, rule_base)
+    from advisor.report import terminal
+    return terminal.plain_text(advice, rule_base)
+
+
+def _print_text(advice: Advice, rule_base: RuleBase, details: bool, several: bool) -> None:
+    from rich.console import Console
+
+    from advisor.report import terminal
+    if several:
+        print(f"\n== {advice.title}")
+    terminal.print_advice(advice, rule_base, Console(highlight=False, markup=False), details=details)
+
+
+def _write(path: Path, text: str) -> None:
+    try:
+        path.write_text(text, encoding="utf-8")
+    except OSError as error:
+        raise InputError(f"cannot write: {error.strerror}", str(path), "name a file in a folder you may write to") from error

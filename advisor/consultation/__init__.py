@@ -1,0 +1,1 @@
+"""One consultation: answers in; questions, facts and advice out."""

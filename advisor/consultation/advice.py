@@ -1,0 +1,216 @@
+"""Advice: what a consultation returns; its JSON is a contract that scripts outside the project rely on."""
+
+from __future__ import annotations
+
+from typing import Any, Literal
+
+from pydantic import BaseModel, ConfigDict, Field
+
+FORMAT = 1
+
+Status = Literal["advice", "close_call", "refer", "stop", "incomplete"]
+Standing = Literal["chosen", "possible", "ruled_out", "nothing_for_it"]
+Verdict = Literal["ample", "adequate", "thin", "fails"]
+
+
+class Part(BaseModel):
+    """A part of the advice."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid")
+
+
+class Why(Part):
+    """Who says so: the rule, its reason in plain words, and the sources."""
+
+    rule: str
+    because: str
+    source: tuple[str, ...]
+
+
+class EvidenceLine(Why):
+    """One piece of evidence for or against a candidate."""
+
+    strength: Literal["require", "favour", "oppose", "rule_out", "withdraw"]
+    weight: Literal["slight", "clear", "strong"] | None = None
+
+
+class Candidate(Part):
+    """One method, adhesive, resin or build-up with everything that spoke for and against it."""
+
+    id: str
+    label: str
+    standing: Standing
+    evidence: tuple[EvidenceLine, ...]
+
+
+class Choice(Part):
+    """A decision: what was chosen and the whole balance."""
+
+    decision: str
+    label: str
+    chosen: str | None
+    close_to: str | None = None
+    candidates: tuple[Candidate, ...]
+
+
+class SpecificationLine(Part):
+    """One line of the specification."""
+
+    about: str
+    say: str
+    why: Why
+    rows: tuple[dict[str, Any], ...] = ()
+    columns: dict[str, str] = Field(default_factory=dict)
+
+
+class Quantity(Part):
+    """An amount: likely, low and high in `unit`, the packs to buy, and how it was found."""
+
+    item: str
+    amount: float | None
+    unit: str
+    low: float | None
+    high: float | None
+    packs: str | None
+    basis: str
+    buy: bool
+    why: Why
+    note: str | None = None
+
+
+class StepLine(Part):
+    """One step of the work."""
+
+    number: int
+    phase: str
+    text: str
+    duration: str | None
+    hold_point: str | None
+    right_when: str | None = None
+    if_not: str | None = None
+    why: Why
+
+
+class Batch(Part):
+    """One cup: how much, when to start it, when it must lie, when to stop."""
+
+    number: int
+    mass_kg: float
+    start_min: float
+    place_within_min: float
+    stop_at_min: float
+
+
+class ConditionLine(Part):
+    """What today's conditions mean."""
+
+    say: str
+    verdict: Literal["go", "wait", "no_go"]
+    why: Why
+
+
+class CheckLine(Part):
+    """A margin: the value, its limit, and what the ratio of the two means."""
+
+    name: str
+    value: float
+    limit: float
+    unit: str
+    margin: float
+    verdict: Verdict
+    formula: str
+    source: tuple[str, ...]
+
+
+class CautionLine(Part):
+    """What may hurt and how to avoid it."""
+
+    id: str
+    severity: Literal["stop", "danger", "care", "note"]
+    text: str
+    because: str
+    source: tuple[str, ...]
+    defer_to: str | None
+
+
+class ConfirmLine(Part):
+    """A number to read on the maker's data sheet, with the generic value used until then."""
+
+    text: str
+    used: str | None = None
+
+
+class Pivot(Part):
+    """An answer nobody knew: what each value would have led to."""
+
+    question: str
+    ask: str
+    matters: bool
+    outcomes: dict[str, str]
+    find_out: str
+
+
+class Assumed(Part):
+    """A value taken because nobody knew it."""
+
+    question: str
+    ask: str
+    value: str
+    because: str
+
+
+class MissingLine(Part):
+    """A question that was not answered, or a number that could not be worked out."""
+
+    question: str
+    text: str
+
+
+class TraceLine(Part):
+    """How a fact came to be known."""
+
+    fact: str
+    value: str
+    rule: str
+    origin: str
+    source: tuple[str, ...]
+    because: str
+    from_: tuple[str, ...] = Field(serialization_alias="from")
+
+
+class RuleBaseStamp(Part):
+    """Which rules gave the advice."""
+
+    version: str
+    hash: str
+
+
+class Advice(Part):
+    """Everything a person needs to know; see docs for each key."""
+
+    advisor: int = FORMAT
+    title: str
+    status: Status
+    method: str | None
+    verdict: str
+    turn_to: tuple[str, ...] = ()
+    methods: tuple[Candidate, ...] = ()
+    choices: tuple[Choice, ...] = ()
+    specification: tuple[SpecificationLine, ...] = ()
+    quantities: tuple[Quantity, ...] = ()
+    steps: tuple[StepLine, ...] = ()
+    batches: tuple[Batch, ...] = ()
+    conditions: tuple[ConditionLine, ...] = ()
+    checks: tuple[CheckLine, ...] = ()
+    cautions: tuple[CautionLine, ...] = ()
+    confirm: tuple[ConfirmLine, ...] = ()
+    pivotal: tuple[Pivot, ...] = ()
+    assumed: tuple[Assumed, ...] = ()
+    missing: tuple[MissingLine, ...] = ()
+    trace: tuple[TraceLine, ...] = ()
+    units: Literal["metric", "us"] = "metric"
+    rule_base: RuleBaseStamp
+
+    def to_json(self, indent: int | None = None) -> str:
+        """The contract's JSON text."""
+        return self.model_dump_json(by_alias=True, indent=indent)

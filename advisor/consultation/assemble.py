@@ -1,0 +1,257 @@
+"""From an evaluation to advice: conclusions gathered, merged, sorted and put into words."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+
+from advisor.calculators import formula_of, source_of
+from advisor.consultation import advice as a
+from advisor.consultation.answers import Answer
+from advisor.consultation.evaluate import Evaluation
+from advisor.consultation.records import batches, packs_text, rows
+from advisor.consultation.texts import System, Texts
+from advisor.engine.program import Firing
+from advisor.knowledge import model as m
+from advisor.knowledge.numbers import Number
+from advisor.knowledge.rulebase import RuleBase
+
+VERSION = "1"
+_SEVERITY = ("stop", "danger", "care", "note")
+_ORIGINS = {"answer": "you said so", "assumption": "taken because it was not known", "given": "stated",
+            "decision": "weighed", "property": "recorded property"}
+
+
+class Assembler:
+    """Builds Advice from one evaluation."""
+
+    def __init__(self, rule_base: RuleBase, result: Evaluation, answers: Mapping[str, Answer], title: str,
+                 system: System) -> None:
+        self.rule_base, self.result, self.answers = rule_base, result, answers
+        self.title, self.system = title, system
+        self.texts = Texts(rule_base, result.facts, system)
+
+    def advice(self, pivotal: tuple[a.Pivot, ...] = ()) -> a.Advice:
+        """The whole advice; after a stop or referral only what belongs to it."""
+        status = self._status()
+        common = {"title": self.title, "status": status, "units": self.system, "assumed": tuple(self._assumed()),
+                  "missing": tuple(self._missing()), "trace": tuple(self._trace()),
+                  "rule_base": a.RuleBaseStamp(version=VERSION, hash=self.rule_base.hash)}
+        if status in ("stop", "refer", "incomplete"):
+            return a.Advice(method=None, verdict=self._end_verdict(status), turn_to=tuple(self._turn_to()),
+                            cautions=tuple(self._end_cautions()), methods=self._methods(), **common)
+        return a.Advice(
+            method=self.result.choices["method"].chosen, verdict=self._verdict(status), methods=self._methods(),
+            choices=tuple(self.result.choices.values()), specification=tuple(self._specification()),
+            quantities=tuple(self._quantities()), steps=tuple(self._steps()), batches=tuple(self._batches()),
+            conditions=tuple(self._conditions()), checks=tuple(self._checks()), cautions=tuple(self._cautions()),
+            confirm=tuple(self._confirm()), pivotal=pivotal, **common)
+
+    # -- what it comes to
+
+    def _status(self) -> a.Status:
+        if self.result.ended_by == "incomplete":
+            return "incomplete"
+        if self.result.ended_by == "stop":
+            stops = [line for _, line in self.result.conclusions(m.Stop)]
+            return "stop" if any(line.does == "stop" for line in stops) else "refer"
+        if self.result.ended_by == "refer" or "method" not in self.result.choices:
+            return "refer"
+        return "close_call" if self.result.choices["method"].close_to else "advice"
+
+    def _methods(self) -> tuple[a.Candidate, ...]:
+        choice = self.result.choices.get("method")
+        return choice.candidates if choice else ()
+
+    def _verdict(self, status: a.Status) -> str:
+        choice = self.result.choices["method"]
+        things = self.rule_base.materials[self.rule_base.decisions["method"].of]
+        thing = things[choice.chosen or ""].thing
+        said = self.texts.fill(thing.say or thing.label)
+        if status == "close_call" and choice.close_to:
+            other = things[choice.close_to].thing
+            said += f" A close call: {other.label[:1].lower()}{other.label[1:]} would serve nearly as well."
+        return said
+
+    def _end_verdict(self, status: a.Status) -> str:
+        reasons = [self._because(firing) for firing, _ in self.result.conclusions(m.Stop)]
+        reasons += [f"No {decision.label.lower()} is left that would hold here." for decision, _ in self.result.refused]
+        if status == "incomplete":
+            asked = [self.rule_base.questions[name].ask for name in self._missing_essential()]
+            return "Before any advice is safe, answer: " + " ".join(asked)
+        return " ".join(dict.fromkeys(reasons))
+
+    def _turn_to(self) -> Iterator[str]:
+        yield from dict.fromkeys([*(self.texts.fill(line.turn_to, firing.rule.binding)
+                                    for firing, line in self.result.conclusions(m.Stop)),
+                                  *(text for _, text in self.result.refused if text)])
+
+    def _end_cautions(self) -> Iterator[a.CautionLine]:
+        for firing, line in self.result.conclusions(m.Stop):
+            yield a.CautionLine(id=firing.rule.rule.rule, severity="stop", text=self._says(firing),
+                                because=self._because(firing), source=firing.rule.rule.sources,
+                                defer_to=self.texts.fill(line.turn_to, firing.rule.binding))
+        yield from self._cautions()
+
+    # -- lines
+
+    def _because(self, firing: Firing) -> str:
+        return self.texts.fill(firing.rule.rule.because, firing.rule.binding)
+
+    def _says(self, firing: Firing) -> str:
+        return self.texts.fill(firing.rule.rule.says, firing.rule.binding)
+
+    def _why(self, firing: Firing) -> a.Why:
+        return a.Why(rule=firing.rule.rule.rule, because=self._because(firing), source=firing.rule.rule.sources)
+
+    def _fill(self, text: str | None, firing: Firing) -> str | None:
+        return None if text is None else self.texts.fill(text, firing.rule.binding)
+
+    def _specification(self) -> Iterator[a.SpecificationLine]:
+        lines: dict[tuple[str, str], a.SpecificationLine] = {}
+        for firing, line in self.result.conclusions(m.Specify):
+            say = self.texts.fill(line.say, firing.rule.binding)
+            about = self.texts.fill(line.about, firing.rule.binding)
+            lines.setdefault((about, say), a.SpecificationLine(about=about, say=say, why=self._why(firing)))
+        for firing, table in self.result.conclusions(m.TableLine):
+            found = rows(self.result.facts.value(table.rows), table.columns, self.rule_base, self.system)
+            lines.setdefault((table.title, ""), a.SpecificationLine(
+                about=table.title, say=self._fill(table.note, firing) or "", why=self._why(firing), rows=found,
+                columns=dict(table.columns)))
+        yield from lines.values()
+
+    def _quantities(self) -> Iterator[a.Quantity]:
+        lines: dict[str, a.Quantity] = {}
+        for firing, line in self.result.conclusions(m.QuantityLine):
+            number = self.result.facts.number(line.amount) if line.amount else None
+            packs = packs_text(self.result.facts.value(line.packs), self._unit(line), self.system) if line.packs else None
+            item = self.texts.fill(line.item, firing.rule.binding)
+            lines.setdefault(item, a.Quantity(
+                item=item, amount=number.value if number else None, unit=number.unit if number else "as needed",
+                low=number.low if number else None, high=number.high if number else None, packs=packs,
+                basis=self._basis(line.amount) if number else "as needed", buy=line.buy == "yes",
+                why=self._why(firing), note=self._fill(line.note, firing)))
+        yield from lines.values()
+
+    def _unit(self, line: m.QuantityLine) -> str:
+        number = self.result.facts.number(line.amount) if line.amount else None
+        return number.unit if number else "fraction"
+
+    def _basis(self, name: str | None) -> str:
+        fact = self.result.facts.get(name or "")
+        if fact is None or fact.origin != "calculation":
+            return _ORIGINS.get(fact.origin, f"rule {fact.by}") if fact else ""
+        return self._formula(fact.by)
+
+    def _formula(self, calculation: str) -> str:
+        entry = self.rule_base.calculations[calculation]
+        return f"{entry.label}: {formula_of(entry.using)} ({source_of(entry.using)})"
+
+    def _steps(self) -> Iterator[a.StepLine]:
+        phases = list(self.rule_base.phases)
+        found: dict[str, tuple[Firing, m.Step]] = {}
+        for firing, line in self.result.conclusions(m.Step):
+            found.setdefault(self.texts.fill(line.do, firing.rule.binding), (firing, line))
+        ordered = sorted(found.items(), key=lambda item: (phases.index(item[1][1].phase), item[1][1].order))
+        for number, (text, (firing, line)) in enumerate(ordered, 1):
+            yield a.StepLine(number=number, phase=line.phase, text=text, duration=self._fill(line.how_long, firing),
+                             hold_point=self._fill(line.hold, firing), why=self._why(firing),
+                             right_when=self._fill(line.right_when, firing), if_not=self._fill(line.if_not, firing))
+
+    def _batches(self) -> Iterator[a.Batch]:
+        for _, line in self.result.conclusions(m.Batches):
+            yield from batches(self.result.facts.value(line.record))
+            return
+
+    def _conditions(self) -> Iterator[a.ConditionLine]:
+        order = ("no_go", "wait", "go")
+        lines = {self.texts.fill(line.say, firing.rule.binding): (firing, line)
+                 for firing, line in self.result.conclusions(m.ConditionLine)}
+        for say, (firing, line) in sorted(lines.items(), key=lambda item: order.index(item[1][1].verdict)):
+            yield a.ConditionLine(say=say, verdict=line.verdict, why=self._why(firing))
+
+    def _checks(self) -> Iterator[a.CheckLine]:
+        for firing, line in self.result.conclusions(m.Check):
+            value = self.result.facts.number(line.value)
+            limit = self._limit(line.against)
+            if value is not None and limit is not None:
+                yield self._check(firing, line, value, limit.in_unit(value.unit))
+
+    def _limit(self, against: str) -> Number | None:
+        name = against.removeprefix("limit/")
+        return self.rule_base.numbers.get(name) if name != against else self.result.facts.number(against)
+
+    def _check(self, firing: Firing, line: m.Check, value: Number, limit: Number) -> a.CheckLine:
+        spare = value.value - limit.value if line.bound == "at_least" else limit.value - value.value
+        formula = self._formula(line.basis) if line.basis else firing.rule.rule.says
+        return a.CheckLine(name=self.texts.fill(line.name, firing.rule.binding), value=value.value, limit=limit.value,
+                           unit=value.unit, margin=spare, verdict=self._margin_word(spare, limit.value),
+                           formula=formula, source=firing.rule.rule.sources)
+
+    def _margin_word(self, spare: float, limit: float) -> a.Verdict:
+        if spare < 0:
+            return "fails"
+        share = spare / abs(limit) if limit else float("inf")
+        ample, adequate = (self.rule_base.numbers[name].value for name in ("margin_ample", "margin_adequate"))
+        return "ample" if share >= ample else "adequate" if share >= adequate else "thin"
+
+    def _cautions(self) -> Iterator[a.CautionLine]:
+        raised = dict.fromkeys(id_ for _, line in self.result.conclusions(m.CautionRef) for id_ in line.cautions)
+        entries = [self.rule_base.cautions[id_] for id_ in raised]
+        for entry in sorted(entries, key=lambda entry: _SEVERITY.index(entry.severity)):
+            yield a.CautionLine(id=entry.caution, severity=entry.severity, text=self.texts.fill(entry.text),
+                                because=self.texts.fill(entry.because), source=entry.sources,
+                                defer_to=entry.defer_to)
+
+    def _confirm(self) -> Iterator[a.ConfirmLine]:
+        lines = {self.texts.fill(line.say, firing.rule.binding): None
+                 for firing, line in self.result.conclusions(m.Confirm)}
+        for text in lines:
+            yield a.ConfirmLine(text=text)
+        for choice in self.result.choices.values():
+            yield from self._confirm_of(choice)
+
+    def _confirm_of(self, choice: a.Choice) -> Iterator[a.ConfirmLine]:
+        decision = self.rule_base.decisions[choice.decision]
+        material = self.rule_base.materials[decision.of].get(choice.chosen or "")
+        for name, written in (material.thing.attributes.items() if material else ()):
+            if isinstance(written, m.NumberText) and written.confirm == "yes":
+                assert material is not None
+                label = self.rule_base.kinds[decision.of].attributes[name].label
+                yield a.ConfirmLine(text=f"{material.thing.label}: {label[:1].lower()}{label[1:]}",
+                                    used=self.texts.value(f"{choice.decision}.{name}", material.values[name]))
+
+    # -- what was not told
+
+    def _missing_essential(self) -> list[str]:
+        return [name for name in self.result.untold if self.rule_base.questions[name].essential == "yes"]
+
+    def _assumed(self) -> Iterator[a.Assumed]:
+        for name in self.result.assumed:
+            question, told = self.rule_base.questions[name], self.rule_base.questions[name].dont_know
+            shown = self.texts.value(name, self.result.facts.value(name))
+            yield a.Assumed(question=name, ask=question.ask, value=shown,
+                            because=(told.because or told.home_test if told else None) or question.why)
+
+    def _missing(self) -> Iterator[a.MissingLine]:
+        wanted = self._missing_essential() if self.result.ended_by == "incomplete" else self.result.untold
+        for name in wanted:
+            yield a.MissingLine(question=name, text=self.rule_base.questions[name].ask)
+        for held in self.result.withheld:
+            yield a.MissingLine(question=held.calculation.calculation,
+                                text=f"{held.calculation.label} could not be worked out: {held.reason}")
+
+    def _trace(self) -> Iterator[a.TraceLine]:
+        for fact in self.result.facts:
+            entry = self.rule_base.rules.get(fact.by) or self.rule_base.calculations.get(fact.by)
+            because = _ORIGINS.get(fact.origin, "")
+            if isinstance(entry, m.Rule):
+                because = self.texts.fill(entry.because) if not entry.for_each else entry.says
+            elif entry is not None:
+                because = entry.label
+            yield a.TraceLine(fact=fact.name, value=self.texts.value(fact.name, fact.value)
+                              if not _is_record(fact.value) else "computed list", rule=fact.by, origin=fact.origin,
+                              source=entry.sources if entry else (), because=because, from_=fact.support)
+
+
+def _is_record(value: object) -> bool:
+    return not isinstance(value, str | tuple | Number)

@@ -1,0 +1,124 @@
+"""Computations that rules ask for: facts in, facts out, ranges carried through."""
+
+from __future__ import annotations
+
+import dataclasses
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from itertools import product
+from typing import Any
+
+from advisor.calculators import CALCULATORS
+from advisor.calculators.ranges import OutOfRange
+from advisor.consultation.conditions import LIMIT, holds
+from advisor.consultation.facts import Fact, Facts, posted_of
+from advisor.knowledge.model import UNKNOWN, Calculation
+from advisor.knowledge.numbers import Number
+from advisor.knowledge.rulebase import EVERY, RuleBase
+from advisor.units import unit_of_name
+
+MOST_CORNERS = 64
+
+
+@dataclass(frozen=True)
+class Withheld:
+    """A computation that could not be made, and why."""
+
+    calculation: Calculation
+    reason: str
+
+
+class _Missing(Exception):
+    """An input is not known (yet)."""
+
+
+def run_calculations(stage: str, facts: Facts, rule_base: RuleBase) -> list[Withheld]:
+    """Add the results of every calculation of a stage that can be made; return those withheld."""
+    waiting = rule_base.in_stage(rule_base.calculations.values(), stage)
+    withheld: list[Withheld] = []
+    progress = True
+    while progress:
+        progress = False
+        for calculation in list(waiting):
+            if _done(calculation, facts) or not holds(calculation.when, facts, rule_base):
+                continue
+            try:
+                results = _results(calculation, facts, rule_base)
+            except _Missing:
+                continue
+            except OutOfRange as error:
+                withheld.append(Withheld(calculation, str(error)))
+                results = []
+            waiting.remove(calculation)
+            progress = True
+            for fact in results:
+                facts.add(fact)
+    return withheld
+
+
+def _done(calculation: Calculation, facts: Facts) -> bool:
+    return all(fact in facts for fact in calculation.gives)
+
+
+def _results(calculation: Calculation, facts: Facts, rule_base: RuleBase) -> list[Fact]:
+    function = CALCULATORS[calculation.using]
+    inputs = {name: _input(calculation, name, facts, rule_base) for name in calculation.inputs}
+    likely = function(**{name: _at(value, "value") for name, value in inputs.items()})
+    corners = [likely, *(function(**corner) for corner in _corners(inputs))]
+    support = tuple(posted.id for given in calculation.inputs.values() for item in given
+                    if (fact := facts.get(item)) for posted in posted_of(fact))
+    return [Fact(name, _output(calculation, name, field, corners, rule_base), "calculation",
+                 calculation.calculation, support)
+            for name, field in calculation.gives.items()]
+
+
+def _input(calculation: Calculation, argument: str, facts: Facts, rule_base: RuleBase) -> Any:
+    values = [_value(item, argument, facts, rule_base) for item in calculation.inputs[argument]]
+    return [_at(value, "value") for value in values] if argument in calculation.listed else values[0]
+
+
+def _value(item: str, argument: str, facts: Facts, rule_base: RuleBase) -> Any:
+    if item.startswith(EVERY):
+        return rule_base.catalogues[item.removeprefix(EVERY)]
+    value = rule_base.numbers[item.removeprefix(LIMIT)] if item.startswith(LIMIT) else facts.value(item)
+    if value is None or value == UNKNOWN:
+        raise _Missing
+    if isinstance(value, Number):
+        return value.in_unit(unit_of_name(argument) or value.unit)
+    return {"yes": True, "no": False}.get(value, value) if isinstance(value, str) else value
+
+
+def _at(value: Any, end: str) -> Any:
+    return getattr(value, end) if isinstance(value, Number) else value
+
+
+def _corners(inputs: Mapping[str, Any]) -> Iterator[dict[str, Any]]:
+    """Every combination of low and high ends of the inputs that are ranges."""
+    ranged = [name for name, value in inputs.items() if isinstance(value, Number) and value.is_range]
+    if not ranged or 2 ** len(ranged) > MOST_CORNERS:
+        return
+    plain = {name: _at(value, "value") for name, value in inputs.items()}
+    for ends in product(("low", "high"), repeat=len(ranged)):
+        yield {**plain, **{name: _at(inputs[name], end) for name, end in zip(ranged, ends, strict=True)}}
+
+
+def _output(calculation: Calculation, fact: str, field: str, corners: list[Any], rule_base: RuleBase) -> Any:
+    values = [getattr(result, field) if field else result for result in corners]
+    form = rule_base.facts[fact]
+    if form.kind in ("choice", "yes_no"):
+        return {True: "yes", False: "no"}.get(values[0], str(values[0]))
+    if form.kind not in ("quantity", "count"):
+        return values[0]
+    ends = values + [end for result in corners for end in _declared_ends(result, field)]
+    unit = form.unit or "fraction"
+    given = unit_of_name(field or calculation.using) or unit
+    return Number(float(values[0]), float(min(ends)), float(max(ends)), given).in_unit(unit)
+
+
+def _declared_ends(result: Any, field: str) -> list[float]:
+    """A record that has `likely_kg` may give `low_kg` and `high_kg` beside it."""
+    if not field.startswith("likely_"):
+        return []
+    names = [end + field.removeprefix("likely_") for end in ("low_", "high_")]
+    fields = {f.name for f in dataclasses.fields(result)}
+    return [getattr(result, name) for name in names if name in fields]

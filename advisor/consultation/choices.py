@@ -1,0 +1,88 @@
+"""Choosing by weighing evidence, without hidden weights.
+
+A candidate that is ruled out is gone. Required ones come before the others. Then the balance counts, strong
+evidence first, then clear, then slight; last the order in which the candidates are written. When the two
+best differ by slight evidence only, that is a close call.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from advisor.consultation.advice import Candidate, Choice, EvidenceLine, Standing
+from advisor.knowledge.model import Decision
+from advisor.knowledge.rulebase import RuleBase
+
+STRENGTHS = ("strong", "clear", "slight")
+
+
+@dataclass(frozen=True)
+class Weighed:
+    """A piece of evidence for one candidate of one decision."""
+
+    decision: str
+    candidate: str
+    line: EvidenceLine
+
+
+@dataclass(frozen=True)
+class _Ballot:
+    candidate: str
+    place: int
+    lines: tuple[EvidenceLine, ...]
+
+    def count(self, does: str, weight: str | None = None) -> int:
+        """How many rules say so; a rule that holds for both faces still counts once."""
+        return len({line.rule for line in self.lines if line.strength == does and weight in (None, line.weight)})
+
+    @property
+    def out(self) -> bool:
+        return bool(self.count("rule_out") + self.count("withdraw"))
+
+    @property
+    def required(self) -> bool:
+        return bool(self.count("require"))
+
+    @property
+    def balance(self) -> tuple[int, ...]:
+        return tuple(self.count("favour", weight) - self.count("oppose", weight) for weight in STRENGTHS)
+
+    @property
+    def eligible(self) -> bool:
+        return not self.out and bool(self.required or self.count("favour"))
+
+    @property
+    def rank(self) -> tuple[object, ...]:
+        return (not self.required, tuple(-net for net in self.balance), self.place)
+
+
+def choose(decision: Decision, evidence: Iterable[Weighed], rule_base: RuleBase) -> Choice:
+    """Weigh all evidence for a decision; `chosen` is None when no candidate is left."""
+    mine = [item for item in evidence if item.decision == decision.decision]
+    things = rule_base.materials[decision.of]
+    ballots = [_Ballot(id_, place, tuple(item.line for item in mine if item.candidate == id_))
+               for place, id_ in enumerate(things)]
+    ranked = sorted((ballot for ballot in ballots if ballot.eligible), key=lambda ballot: ballot.rank)
+    chosen = ranked[0].candidate if ranked else None
+    return Choice(decision=decision.decision, label=decision.label, chosen=chosen, close_to=_runner_up(ranked),
+                  candidates=tuple(Candidate(id=ballot.candidate, label=things[ballot.candidate].thing.label,
+                                             standing=_standing(ballot, chosen), evidence=ballot.lines)
+                                   for ballot in sorted(ballots, key=lambda b: (b.out, not b.eligible, b.rank))))
+
+
+def _runner_up(ranked: list[_Ballot]) -> str | None:
+    """The second candidate, when it is as good as the first but for slight evidence."""
+    if len(ranked) < 2:
+        return None
+    first, second = ranked[:2]
+    close = first.required == second.required and first.balance[:2] == second.balance[:2]
+    return second.candidate if close else None
+
+
+def _standing(ballot: _Ballot, chosen: str | None) -> Standing:
+    if ballot.candidate == chosen:
+        return "chosen"
+    if ballot.out:
+        return "ruled_out"
+    return "possible" if ballot.eligible else "nothing_for_it"

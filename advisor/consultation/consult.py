@@ -1,0 +1,174 @@
+"""The one object that every front end uses: answers in; questions, facts and advice out."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Mapping
+from pathlib import Path
+
+from advisor.consultation import agenda
+from advisor.consultation.advice import Advice, Pivot
+from advisor.consultation.agenda import Contradiction
+from advisor.consultation.answers import Answer, Raw, read_answer, read_answers
+from advisor.consultation.assemble import Assembler
+from advisor.consultation.evaluate import Evaluation, Evaluator
+from advisor.consultation.texts import System, Texts
+from advisor.engine.compile import compile_rules
+from advisor.engine.program import Chainer
+from advisor.errors import InputError
+from advisor.knowledge.load import load_rule_base
+from advisor.knowledge.model import Question, Rule, SendBack
+from advisor.knowledge.rulebase import RuleBase
+
+UNTITLED = "Untitled job"
+
+
+class Advisor:
+    """A rule base made ready to consult; build it once and use it for many consultations."""
+
+    def __init__(self, rule_base: RuleBase, chainer: Chainer | None = None) -> None:
+        self.rule_base = rule_base
+        programs = compile_rules(rule_base)
+        if chainer is None:
+            from advisor.engine.infer import DurableChainer
+            chainer = DurableChainer(programs)
+        self.evaluator = Evaluator(rule_base, programs, chainer)
+
+    @classmethod
+    def from_folder(cls, folder: Path | str | None = None) -> Advisor:
+        """Load a rules folder (the one that comes with the program when none is named).
+
+        Raises:
+            KnowledgeError: listing everything wrong in the folder.
+        """
+        return cls(load_rule_base(folder))
+
+    def consult(self, answers: Mapping[str, Raw] | None = None, title: str = UNTITLED,
+                units: System | None = None, places: Mapping[str, str] | None = None) -> Consultation:
+        """Begin a consultation, with answers as typed where there are any.
+
+        Raises:
+            InputError: naming every answer that cannot be used.
+        """
+        consultation = Consultation(self, title, units)
+        consultation.answers.update(read_answers(self.rule_base, answers or {}, places))
+        return consultation
+
+
+class Consultation:
+    """One person's case. Every change of an answer means a fresh evaluation; nothing else is remembered."""
+
+    def __init__(self, advisor: Advisor, title: str = UNTITLED, units: System | None = None) -> None:
+        self.advisor = advisor
+        self.rule_base = advisor.rule_base
+        self.title = title
+        self.units = units
+        self.answers: dict[str, Answer] = {}
+        self._seen: tuple[dict[str, Answer], Evaluation] | None = None
+
+    # -- answering
+
+    def answer(self, question: str, given: Raw) -> Answer:
+        """Take an answer as typed.
+
+        Raises:
+            InputError: with what would be right; the earlier answer stays.
+        """
+        answer = read_answer(self.rule_base, question, given)
+        self.answers[question] = answer
+        return answer
+
+    def forget(self, question: str) -> None:
+        """Take an answer back."""
+        self.answers.pop(question, None)
+
+    @property
+    def system(self) -> System:
+        """The units for texts: as asked for, else the system most answers were typed in."""
+        if self.units:
+            return self.units
+        counts = Counter(answer.system for answer in self.answers.values())
+        return "us" if counts["us"] > counts["metric"] else "metric"
+
+    # -- asking
+
+    def so_far(self) -> Evaluation:
+        """The evaluation of the answers given so far."""
+        if self._seen is None or self._seen[0] != self.answers:
+            result = self.advisor.evaluator.evaluate(self.answers, final=False, system=self.system)
+            self._seen = dict(self.answers), result
+        return self._seen[1]
+
+    def next_question(self) -> Question | None:
+        """The next question that matters; None when all are answered or the case has ended in a stop."""
+        if self.so_far().ended_by is not None:
+            return None
+        waiting = agenda.open_questions(self.rule_base, self.so_far())
+        return waiting[0] if waiting else None
+
+    def about_how_many_more(self) -> int:
+        """An estimate of the questions still to come."""
+        return agenda.about_how_many(self.rule_base, self.so_far())
+
+    def relevant_answers(self) -> list[Answer]:
+        """The answers that matter for the case, in the order of asking."""
+        asked = self.so_far().asked
+        return [self.answers[q.question] for q in self.rule_base.questions_in_order
+                if q.question in asked and q.question in self.answers]
+
+    def waiting_rules(self, question: str) -> list[Rule]:
+        """The rules that read the answer to a question."""
+        return agenda.rules_waiting_for(self.rule_base, question)
+
+    def contradictions(self) -> list[Contradiction]:
+        """Answers that cannot all be right."""
+        return self._contradictions(self.so_far())
+
+    def _contradictions(self, result: Evaluation) -> list[Contradiction]:
+        texts = Texts(self.rule_base, result.facts, self.system)
+        found = {firing.rule.rule.rule: Contradiction(
+            firing.rule.rule.rule, texts.fill(firing.rule.rule.says, firing.rule.binding),
+            texts.fill(firing.rule.rule.because, firing.rule.binding), line.questions)
+            for firing, line in result.conclusions(SendBack)}
+        return list(found.values())
+
+    # -- advising
+
+    def advice(self) -> Advice:
+        """The advice for the answers given; a question not answered counts as `I don't know`.
+
+        Raises:
+            InputError: when answers contradict each other.
+        """
+        result = self.advisor.evaluator.evaluate(self.answers, final=True, system=self.system)
+        self._refuse_contradictions(result)
+        pivots = tuple(self._pivot(name, result) for name in result.assumed
+                       if (told := self.rule_base.questions[name].dont_know) and told.try_every == "yes")
+        return Assembler(self.rule_base, result, self.answers, self.title, self.system).advice(pivots)
+
+    def _refuse_contradictions(self, result: Evaluation) -> None:
+        found = self._contradictions(result)
+        if found:
+            first, *rest = found
+            more = "".join(f"\n{', '.join(c.questions)}: {c.says}" for c in rest)
+            raise InputError(f"these answers contradict each other: {first.says}", ", ".join(first.questions),
+                             first.because + more)
+
+    def _pivot(self, name: str, result: Evaluation) -> Pivot:
+        """What each possible answer to a question nobody could answer would have led to."""
+        question = self.rule_base.questions[name]
+        texts = Texts(self.rule_base, result.facts, self.system)
+        words = self.rule_base.values_of(self.rule_base.facts[name])
+        outcomes = {texts.value(name, word): self._outcome({**self.answers, name: Answer(name, word, word)})
+                    for word in words}
+        told = question.dont_know
+        return Pivot(question=name, ask=question.ask, matters=len(set(outcomes.values())) > 1, outcomes=outcomes,
+                     find_out=(told.home_test if told else None) or question.find_out)
+
+    def _outcome(self, answers: Mapping[str, Answer]) -> str:
+        result = self.advisor.evaluator.evaluate(answers, final=True, system=self.system)
+        if result.ended_by is not None:
+            return {"send_back": "contradicts another answer"}.get(result.ended_by, "stop and refer")
+        texts = Texts(self.rule_base, result.facts, self.system)
+        return ", ".join(texts.value(decision, choice.chosen) for decision, choice in result.choices.items()
+                         if choice.chosen)

@@ -1,0 +1,213 @@
+"""One evaluation: answers to facts, stage by stage, with every firing kept.
+
+Nothing is retracted. When a later stage withdraws a method, everything is evaluated again without it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import TypeVar
+
+from advisor.consultation.advice import Choice, EvidenceLine
+from advisor.consultation.answers import Answer, read_answer
+from advisor.consultation.calculate import Withheld, run_calculations
+from advisor.consultation.choices import Weighed, choose
+from advisor.consultation.conditions import holds, marker_posts, marker_support, open_facts
+from advisor.consultation.facts import Fact, Facts, Value
+from advisor.consultation.texts import System, Texts
+from advisor.engine.program import Chainer, Firing, Posted, Programs
+from advisor.knowledge import model as m
+from advisor.knowledge.numbers import exact
+from advisor.knowledge.rulebase import RuleBase
+
+FormType = TypeVar("FormType", bound=m.Form)
+
+
+@dataclass
+class Evaluation:
+    """Everything one evaluation found."""
+
+    facts: Facts
+    firings: list[Firing] = field(default_factory=list)
+    choices: dict[str, Choice] = field(default_factory=dict)
+    withheld: list[Withheld] = field(default_factory=list)
+    withdrawn: list[Weighed] = field(default_factory=list)
+    refused: list[tuple[m.Decision, str]] = field(default_factory=list)
+    asked: dict[str, None] = field(default_factory=dict)
+    untold: list[str] = field(default_factory=list)
+    assumed: list[str] = field(default_factory=list)
+    undecided: list[str] = field(default_factory=list)
+    ended_by: str | None = None
+
+    def conclusions(self, form: type[FormType]) -> list[tuple[Firing, FormType]]:
+        """Every conclusion of one form, in the order of firing."""
+        return [(firing, line) for firing in self.firings for line in firing.rule.rule.then
+                if isinstance(line, form)]
+
+
+class Evaluator:
+    """Evaluates answers against a rule base with one chainer."""
+
+    def __init__(self, rule_base: RuleBase, programs: Programs, chainer: Chainer) -> None:
+        self.rule_base = rule_base
+        self._programs = programs
+        self._chainer = chainer
+
+    def evaluate(self, answers: Mapping[str, Answer], *, final: bool, system: System = "metric",
+                 given: Mapping[str, Value] | None = None) -> Evaluation:
+        """Evaluate answers.
+
+        With `final`, a question that matters and was not answered counts as `I don't know`; an essential one
+        ends the evaluation. `given` states facts outright (examples beside the rules).
+        """
+        withdrawn: list[Weighed] = []
+        for _ in range(1 + sum(len(things) for things in self.rule_base.materials.values())):
+            run = _Run(self.rule_base, self._programs, self._chainer, answers, final, given or {}, withdrawn, system)
+            result = run.run()
+            fresh = [item for item in run.newly_withdrawn if item not in withdrawn]
+            if not fresh:
+                return result
+            withdrawn = withdrawn + fresh
+        return result
+
+
+class _Run:
+    """One pass through the stages."""
+
+    def __init__(self, rule_base: RuleBase, programs: Programs, chainer: Chainer, answers: Mapping[str, Answer],
+                 final: bool, given: Mapping[str, Value], withdrawn: list[Weighed], system: System) -> None:
+        self.rule_base, self.programs, self.chainer = rule_base, programs, chainer
+        self.answers, self.final, self.given = answers, final, given
+        self.result = Evaluation(Facts(rule_base), withdrawn=withdrawn)
+        self.texts = Texts(rule_base, self.facts, system)
+        self.newly_withdrawn: list[Weighed] = []
+        self.waiting = list(rule_base.questions_in_order)
+
+    @property
+    def facts(self) -> Facts:
+        return self.result.facts
+
+    def run(self) -> Evaluation:
+        for name, value in self.given.items():
+            self.facts.add(Fact(name, value, "given"))
+        for stage in self.rule_base.stages:
+            self._take_answers()
+            self.result.withheld += run_calculations(stage, self.facts, self.rule_base)
+            self._take_answers()
+            self._fire(stage)
+            if self._ended() or not self._decide(stage):
+                break
+        self.result.undecided = [question.question for question in self.waiting
+                                 if open_facts(question.when, self.facts)]
+        return self.result
+
+    def _take_answers(self) -> None:
+        """Take in the answers of every question whose condition can be judged by now."""
+        progress = True
+        while progress:
+            progress = False
+            for question in list(self.waiting):
+                if holds(question.when, self.facts, self.rule_base):
+                    self.waiting.remove(question)
+                    self._take(question)
+                    progress = True
+
+    def _take(self, question: m.Question) -> None:
+        name = question.question
+        self.result.asked[name] = None
+        if name in self.facts:
+            return
+        answer = self.answers.get(name)
+        if answer is None and not self.final:
+            self.result.untold.append(name)
+        elif answer is None or answer.unknown:
+            if answer is None:
+                self.result.untold.append(name)
+            if question.essential == "no":
+                self._assume(question)
+        else:
+            self.facts.add(Fact(name, answer.value, "answer", name))
+
+    def _assume(self, question: m.Question) -> None:
+        told = question.dont_know
+        self.result.assumed.append(question.question)
+        if told is not None and told.assume is not None:
+            assumed = read_answer(self.rule_base, question.question, told.assume, question.where)
+            self.facts.add(Fact(question.question, assumed.value, "assumption", question.question))
+        else:
+            self.facts.add(Fact(question.question, m.UNKNOWN, "assumption", question.question))
+
+    def _fire(self, stage: str) -> None:
+        program = self.programs[stage]
+        posts = [*self.facts.posted(program.keys), *marker_posts(program, self.facts, self.rule_base)]
+        for firing in self.chainer.run(stage, posts):
+            support = tuple(id_ for key in firing.support for id_ in (
+                marker_support(key.rpartition("=")[0], program, self.facts) if key.startswith("!") else [key]))
+            kept = Firing(firing.rule, support)
+            self.result.firings.append(kept)
+            for derived in firing.rule.derives:
+                self.facts.add(Fact(derived.key, self._value(derived), "rule", firing.rule.rule.rule, support))
+
+    def _value(self, derived: Posted) -> Value:
+        if isinstance(derived.value, str):
+            form = self.rule_base.facts[derived.key]
+            return (derived.value,) if form.kind == "several" else derived.value
+        return exact(derived.value, self.rule_base.facts[derived.key].unit or "fraction")
+
+    def _ended(self) -> bool:
+        """A stop, a contradiction or (in the final evaluation) a missing essential answer ends it."""
+        for form, reason in ((m.SendBack, "send_back"), (m.Stop, "stop")):
+            if self.result.conclusions(form):
+                self.result.ended_by = reason
+                return True
+        missing = [name for name in self.result.untold if self.rule_base.questions[name].essential == "yes"]
+        if self.final and missing:
+            self.result.ended_by = "incomplete"
+        return self.result.ended_by is not None
+
+    def _decide(self, stage: str) -> bool:
+        """Make the decisions of a stage; False when the evaluation ends here."""
+        evidence = [*self._evidence(), *self.result.withdrawn]
+        self.newly_withdrawn += [item for item in evidence if item.line.strength == "withdraw"
+                                 and item not in self.result.withdrawn]
+        for decision in self.rule_base.decisions.values():
+            if decision.stage != stage or not holds(decision.when, self.facts, self.rule_base):
+                continue
+            if decision.decision in self.facts:
+                continue
+            choice = choose(decision, evidence, self.rule_base)
+            self.result.choices[decision.decision] = choice
+            if choice.chosen is not None:
+                self.facts.add(Fact(decision.decision, choice.chosen, "decision", decision.decision))
+            elif not self._without_candidate(decision):
+                return False
+        return not (self.newly_withdrawn and self.final)
+
+    def _without_candidate(self, decision: m.Decision) -> bool:
+        """What follows when nothing is left to choose; False when the evaluation ends."""
+        if not self.final:
+            return True
+        withdrawn = decision.if_none.withdraw
+        chosen = self.facts.value(withdrawn) if withdrawn else None
+        if withdrawn is not None and isinstance(chosen, str):
+            reason = f"No {decision.label.lower()} is left that would hold here."
+            self.newly_withdrawn.append(Weighed(withdrawn, chosen, EvidenceLine(
+                rule=f"decision.{decision.decision}", because=reason, source=(), strength="withdraw")))
+        else:
+            self.result.refused.append((decision, decision.if_none.refer or ""))
+            self.result.ended_by = "refer"
+        return False
+
+    def _evidence(self) -> list[Weighed]:
+        found: dict[Weighed, None] = {}
+        for firing, line in self.result.conclusions(m.Evidence):
+            rule, binding = firing.rule.rule, firing.rule.binding
+            because = self.texts.fill(rule.because, binding)
+            for name in line.candidates:
+                found[Weighed(line.decision, binding.candidate(name), EvidenceLine(
+                    rule=rule.rule, because=because, source=rule.sources, strength=line.does,
+                    weight=line.strength))] = None
+        return list(found)
+
+

@@ -1,0 +1,106 @@
+"""Facts as a consultation knows them: a value and where it came from."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, replace
+from typing import Any, Literal
+
+from advisor.engine.program import Posted, rounded
+from advisor.knowledge.model import UNKNOWN
+from advisor.knowledge.numbers import Number
+from advisor.knowledge.rulebase import RuleBase
+
+Origin = Literal["answer", "assumption", "property", "rule", "calculation", "decision", "given"]
+Value = str | tuple[str, ...] | Number | Any
+"""A word, several words, a number with its range, or a computed record."""
+
+
+@dataclass(frozen=True)
+class Fact:
+    """One fact: its value, where it came from, and the ids of what supports it."""
+
+    name: str
+    value: Value
+    origin: Origin
+    by: str = ""
+    support: tuple[str, ...] = ()
+
+
+class Facts:
+    """Facts by name; the first value of a fact stays."""
+
+    def __init__(self, rule_base: RuleBase) -> None:
+        self._rule_base = rule_base
+        self._known: dict[str, Fact] = {}
+
+    def __contains__(self, name: str) -> bool:
+        return name in self._known
+
+    def __iter__(self) -> Iterator[Fact]:
+        return iter(self._known.values())
+
+    def get(self, name: str) -> Fact | None:
+        """The fact of that name, if known."""
+        return self._known.get(name)
+
+    def value(self, name: str) -> Value | None:
+        """The value of a fact, if known."""
+        fact = self._known.get(name)
+        return fact.value if fact else None
+
+    def words(self, name: str) -> tuple[str, ...]:
+        """The words of a choice, several or yes_no fact; empty when not known."""
+        value = self.value(name)
+        if isinstance(value, str):
+            return (value,)
+        return value if isinstance(value, tuple) and all(isinstance(word, str) for word in value) else ()
+
+    def number(self, name: str) -> Number | None:
+        """The number of a fact; None when not known or not told."""
+        value = self.value(name)
+        return value if isinstance(value, Number) else None
+
+    def add(self, fact: Fact) -> None:
+        """Add a fact, and the attributes of its value when that is a thing of a kind.
+
+        The first value stays, but words concluded of a `several` fact gather.
+        """
+        if fact.name in self._known:
+            self._gather(fact)
+            return
+        self._known[fact.name] = fact
+        kind = self._rule_base.kind_of_fact(fact.name)
+        if kind is None or not isinstance(fact.value, str):
+            return
+        material = self._rule_base.materials[kind.kind].get(fact.value)
+        for name, value in (material.values.items() if material else ()):
+            self.add(Fact(f"{fact.name}.{name}", value, "property", f"{kind.kind}/{fact.value}",
+                          (f"{fact.name}={fact.value}",)))
+
+    def _gather(self, fact: Fact) -> None:
+        form, before = self._rule_base.facts.get(fact.name), self._known[fact.name]
+        if form is None or form.kind != "several" or fact.origin != "rule" or before.origin != "rule":
+            return
+        words = {*before.value, *fact.value}
+        self._known[fact.name] = replace(before, value=tuple(w for w in self._rule_base.values_of(form) if w in words),
+                                         support=tuple(dict.fromkeys((*before.support, *fact.support))))
+
+    def posted(self, keys: Iterable[str]) -> list[Posted]:
+        """The facts of these keys as a chainer takes them."""
+        return [posted for key in sorted(keys) if key in self._known for posted in posted_of(self._known[key])]
+
+
+def posted_of(fact: Fact) -> list[Posted]:
+    """A fact as a chainer takes it: one post for each word, none for a record."""
+    if isinstance(fact.value, Number):
+        return [Posted(fact.name, rounded(fact.value.value))]
+    words = (fact.value,) if isinstance(fact.value, str) else fact.value
+    if isinstance(words, tuple) and words and all(isinstance(word, str) for word in words):
+        return [Posted(fact.name, word) for word in words]
+    return []
+
+
+def is_told(facts: Facts, name: str) -> bool:
+    """Whether a fact is known and not `unknown`."""
+    return name in facts and UNKNOWN not in facts.words(name)

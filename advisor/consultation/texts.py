@@ -1,0 +1,78 @@
+"""Texts of the rules with their placeholders filled in."""
+
+from __future__ import annotations
+
+import re
+from typing import Literal
+
+from advisor.consultation.facts import Facts
+from advisor.knowledge.bindings import UNBOUND, Binding
+from advisor.knowledge.model import UNKNOWN
+from advisor.knowledge.numbers import Number
+from advisor.knowledge.rulebase import RuleBase
+from advisor.units import format_quantity, format_range
+
+System = Literal["metric", "us"]
+NOT_KNOWN = "(not known)"
+_PLACEHOLDER = re.compile(r"\{([^{}]*)\}")
+_LIMIT = "limit/"
+
+
+class Texts:
+    """Fills placeholders from the facts of one consultation, in one system of units."""
+
+    def __init__(self, rule_base: RuleBase, facts: Facts, system: System) -> None:
+        self._rule_base = rule_base
+        self._facts = facts
+        self.system: System = system
+
+    def fill(self, text: str, binding: Binding = UNBOUND) -> str:
+        """A text of a rule with every `{fact}` replaced by its value in plain words."""
+        return _PLACEHOLDER.sub(lambda match: self._shown(match[1], binding), text)
+
+    def _shown(self, name: str, binding: Binding) -> str:
+        if name.startswith(_LIMIT):
+            return self.number(self._rule_base.numbers[name.removeprefix(_LIMIT)])
+        if name in binding.facts:
+            return self._rule_base.facts[binding.facts[name]].label
+        if name in binding.materials:
+            return _inside(binding.materials[name].thing.label)
+        bound = binding.material(name)
+        value = bound[0].values.get(bound[1]) if bound else self._facts.value(binding.fact(name))
+        return NOT_KNOWN if value is None else self.value(binding.fact(name), value)
+
+    def value(self, fact: str, value: object) -> str:
+        """A fact's value in plain words."""
+        if isinstance(value, Number):
+            return self.number(value)
+        if isinstance(value, tuple):
+            return ", ".join(self.value(fact, part) for part in value)
+        if isinstance(value, float):
+            return f"{value:g}"
+        return "not known" if value == UNKNOWN else _inside(self._label(fact, str(value)))
+
+    def _label(self, fact: str, word: str) -> str:
+        kind = self._rule_base.kind_of_fact(fact)
+        if kind and word in self._rule_base.materials[kind.kind]:
+            return self._rule_base.materials[kind.kind][word].thing.label
+        attribute = self._rule_base.attribute(fact)
+        if attribute and attribute.of in self._rule_base.materials:
+            thing = self._rule_base.materials[attribute.of].get(word)
+            return thing.thing.label if thing else word
+        form = self._rule_base.facts.get(fact)
+        labels = self._rule_base.values_of(form) if form else (attribute.values if attribute else {})
+        return labels.get(word, word)
+
+    def number(self, number: Number) -> str:
+        """A number with its range and unit."""
+        if number.is_range:
+            return format_range(number.low, number.value, number.high, number.unit, self.system)
+        return format_quantity(number.value, number.unit, self.system)
+
+
+def _inside(label: str) -> str:
+    """A label as it reads inside a sentence: small first letter, unless the first word is an abbreviation."""
+    first = label.split(" ", 1)[0]
+    if len(first) > 1 and first[1:] != first[1:].lower():
+        return label
+    return label[:1].lower() + label[1:]

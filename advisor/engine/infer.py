@@ -1,0 +1,137 @@
+"""durable-rules, used in the one way that was found safe; the only module that imports it.
+
+No threads, no negation, no joins: one session for each evaluation of a stage, opened by a fact of its own,
+given all facts in one batch, and always deleted. Facts carry their key, and their value in one property for
+words and another for numbers, because the engine compares the two wrongly.
+"""
+
+from __future__ import annotations
+
+import warnings
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, field
+from typing import Any
+
+from advisor.engine.program import Atom, EngineRule, Firing, Posted, Program, Programs
+
+with warnings.catch_warnings():
+    warnings.simplefilter("ignore")
+    from durable.engine import Host
+
+MOST_FIRINGS = 5000
+SESSION = "1"
+_TICK = "~tick"
+_NEVER = "~never"
+_OPERATORS = {"below": "$lt", "at_most": "$lte", "above": "$gt", "at_least": "$gte"}
+
+
+class EngineError(Exception):
+    """A fault inside the engine: a defect of the program, never of what a person answered."""
+
+
+class _QuietHost(Host):  # type: ignore[misc]
+    """The library's host without its background threads, which read freed sessions."""
+
+    def _run(self) -> None:
+        """Start nothing: every call here is synchronous."""
+
+
+@dataclass
+class _Run:
+    """What one evaluation collects."""
+
+    known: set[str] = field(default_factory=set)
+    firings: list[Firing] = field(default_factory=list)
+    errors: list[BaseException] = field(default_factory=list)
+
+
+class DurableChainer:
+    """Runs compiled programs on durable-rules; one instance may be used again and again, by one thread."""
+
+    def __init__(self, programs: Programs) -> None:
+        self._programs = programs
+        self._hosts: dict[str, tuple[str, Any]] = {}
+        self._current = _Run()
+
+    def run(self, stage: str, facts: Sequence[Posted]) -> list[Firing]:
+        """Every firing of a stage over the facts and what its rules derive.
+
+        Raises:
+            EngineError: when the engine reports a fault.
+        """
+        program = self._programs[stage]
+        wanted = [fact for fact in facts if fact.key in program.keys]
+        if not program.rules or not wanted:
+            return []
+        name, ruleset = self._host(program)
+        self._current = _Run(known={fact.id for fact in wanted})
+        self._evaluate(name, ruleset, wanted)
+        run, self._current = self._current, _Run()
+        if run.errors:
+            raise EngineError(f"stage {stage}: {run.errors[0]!r}") from run.errors[0]
+        if len(run.firings) >= MOST_FIRINGS:
+            raise EngineError(f"stage {stage}: more than {MOST_FIRINGS} firings")
+        return run.firings
+
+    def _evaluate(self, name: str, host: Any, facts: Sequence[Posted]) -> None:
+        try:
+            self._note(host.assert_fact(name, {"id": _TICK, "k": _TICK, "sid": SESSION}))
+            self._note(host.assert_facts(name, [_message(fact) for fact in facts]))
+        except Exception as error:
+            raise EngineError(str(getattr(error, "message", error))) from error
+        finally:
+            host.delete_state(name, SESSION)
+
+    def _note(self, state: Any) -> None:
+        if isinstance(state, dict) and "exception" in state:
+            self._current.errors.append(EngineError(str(state["exception"])))
+
+    def _host(self, program: Program) -> tuple[str, Any]:
+        if program.stage not in self._hosts:
+            # Ruleset names are global to the process: never the same twice.
+            name = f"{program.stage}-{id(self)}"
+            self._hosts[program.stage] = name, _QuietHost({name: self._definition(program)})
+        return self._hosts[program.stage]
+
+    def _definition(self, program: Program) -> dict[str, Any]:
+        rules: dict[str, Any] = {
+            rule.name: {"all": [{f"c{i}": _condition(group)} for i, group in enumerate(rule.groups)],
+                        "run": self._action(rule)}
+            for rule in program.rules}
+        rules[_TICK] = {"all": [{"c0": {"k": _TICK}}], "run": _nothing}
+        # Matches nothing, but makes the engine accept facts that no rule of the stage happens to match.
+        rules["~sink"] = {"all": [{"c0": {"$ex": {"k": 1}}}, {"c1": {"k": _NEVER}}], "run": _nothing}
+        return rules
+
+    def _action(self, rule: EngineRule) -> Callable[[Any], None]:
+        def act(closure: Any) -> None:
+            run = self._current
+            try:
+                matched = closure._m
+                support = tuple(str(matched[f"c{i}"]["id"]) for i in range(len(rule.groups)))
+                run.firings.append(Firing(rule, support))
+                for fact in rule.derives:
+                    if fact.id not in run.known and len(run.firings) < MOST_FIRINGS:
+                        run.known.add(fact.id)
+                        closure.assert_fact(_message(fact))
+            except BaseException as error:  # the engine would store it as text and go on
+                run.errors.append(error)
+
+        return act
+
+
+def _nothing(closure: Any) -> None:
+    """An action that does nothing."""
+
+
+def _message(fact: Posted) -> dict[str, Any]:
+    value = {"s": fact.value} if isinstance(fact.value, str) else {"n": fact.value}
+    return {"id": fact.id, "k": fact.key, "sid": SESSION, **value}
+
+
+def _condition(group: tuple[Atom, ...]) -> dict[str, Any]:
+    tests: list[dict[str, Any]] = [{"k": group[0].key}]
+    for atom in group:
+        tests.append({"s": atom.value} if atom.operator == "is" else
+                     {_OPERATORS[atom.operator]: {"n": atom.value}})
+    return {"$and": tests}

@@ -1,0 +1,106 @@
+"""What the compiler hands to a chainer: atoms, engine rules and the program of one stage."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+from typing import Protocol
+
+from advisor.knowledge.bindings import Binding
+from advisor.knowledge.model import Rule
+
+DECIMALS = 4
+"""Numbers are compared after rounding to so many decimals; the engine cannot read exponents."""
+
+PostedValue = str | float
+
+
+def rounded(value: float) -> float:
+    """A number as facts and rules compare it."""
+    return round(value, DECIMALS) + 0.0
+
+
+@dataclass(frozen=True)
+class Posted:
+    """A fact as a chainer sees it: one key, one value."""
+
+    key: str
+    value: PostedValue
+
+    @property
+    def id(self) -> str:
+        """A readable id, unique for key and value."""
+        return f"{self.key}={self.value:.10g}" if isinstance(self.value, float) else f"{self.key}={self.value}"
+
+
+@dataclass(frozen=True)
+class Atom:
+    """One test of one fact: `is` compares a word, the others a number."""
+
+    key: str
+    operator: str  # is, below, at_most, above, at_least
+    value: PostedValue
+
+    def holds(self, posted: Posted) -> bool:
+        """Whether a fact satisfies the atom."""
+        if posted.key != self.key or isinstance(posted.value, str) != isinstance(self.value, str):
+            return False
+        left, right = posted.value, self.value
+        return bool({"is": left == right, "below": left < right, "at_most": left <= right,  # type: ignore[operator]
+                     "above": left > right, "at_least": left >= right}[self.operator])  # type: ignore[operator]
+
+
+@dataclass(frozen=True)
+class Marker:
+    """A test about facts of earlier stages that the host answers and posts as a fact of its own."""
+
+    fact: str
+    operator: str  # is_not, or a comparison with another fact
+    other: str
+
+    @property
+    def key(self) -> str:
+        """The key under which the marker is posted."""
+        return f"!{self.fact} {self.operator} {self.other}"
+
+
+MARKED = "holds"
+
+
+@dataclass(frozen=True)
+class EngineRule:
+    """One conjunction: groups of atoms, each group met by one fact."""
+
+    name: str
+    rule: Rule
+    binding: Binding
+    groups: tuple[tuple[Atom, ...], ...]
+    derives: tuple[Posted, ...]
+
+
+@dataclass(frozen=True)
+class Program:
+    """Everything a chainer needs for one stage."""
+
+    stage: str
+    rules: tuple[EngineRule, ...]
+    markers: tuple[Marker, ...] = ()
+    keys: frozenset[str] = field(default_factory=frozenset)
+
+
+@dataclass(frozen=True)
+class Firing:
+    """An engine rule that fired, and the ids of the facts that supported it, group by group."""
+
+    rule: EngineRule
+    support: tuple[str, ...]
+
+
+class Chainer(Protocol):
+    """Anything that can run the program of a stage over facts."""
+
+    def run(self, stage: str, facts: Sequence[Posted]) -> list[Firing]:
+        """Every firing of the stage's rules over the facts and what the rules derive from them."""
+
+
+Programs = Mapping[str, Program]

@@ -1,0 +1,151 @@
+"""The rules folder read into a RuleBase, with every problem reported in one go."""
+
+from __future__ import annotations
+
+import hashlib
+import os
+from importlib import resources
+from pathlib import Path
+from typing import Any
+
+from pydantic import ValidationError
+
+from advisor.errors import KnowledgeError, Problem, clean_text, near
+from advisor.knowledge import check, forms
+from advisor.knowledge.model import ENTRY_FORMS, Entry, Thing
+from advisor.knowledge.rulebase import RuleBase, build
+from advisor.knowledge.yaml_text import Block, Items, problem, read_file
+
+RULES_VARIABLE = "ADVISOR_RULES"
+
+
+def rules_folder(chosen: str | None = None) -> Path:
+    """Where the rules stand: the folder asked for, the one installed with the program, or the checkout's.
+
+    Never the current folder: a rules folder from a stranger must be named on purpose.
+    """
+    asked = chosen or os.environ.get(RULES_VARIABLE)
+    if asked:
+        return Path(asked)
+    installed = Path(str(resources.files("advisor"))) / "_rules"
+    checkout = Path(__file__).resolve().parents[2] / "rules"
+    return checkout if checkout.is_dir() else installed
+
+
+def load_rule_base(folder: Path | str | None = None) -> RuleBase:
+    """Read, validate and cross-check a rules folder.
+
+    Raises:
+        KnowledgeError: listing every problem with file, line and what would be right.
+    """
+    rule_base, problems = read_rule_base(rules_folder(str(folder) if folder else None))
+    if problems:
+        raise KnowledgeError(sorted(problems, key=_place))
+    assert rule_base is not None
+    return rule_base
+
+
+def _place(found: Problem) -> tuple[str, int]:
+    file, _, line = (found.where or "").rpartition(":")
+    return file, int(line) if line.isdigit() else 0
+
+
+def read_rule_base(folder: Path) -> tuple[RuleBase | None, list[Problem]]:
+    """Read a rules folder; returns the rule base (None when it cannot be built) and all problems."""
+    problems: list[Problem] = []
+    if not folder.is_dir():
+        return None, [Problem(str(folder), 1, "there is no rules folder here",
+                              f"name one with --rules or {RULES_VARIABLE}")]
+    digest = hashlib.sha256()
+    blocks: list[tuple[str, str | None, Block]] = []
+    for path in sorted(folder.rglob("*.yaml")):
+        shown = path.relative_to(folder.parent).as_posix()
+        digest.update(shown.encode() + b"\0" + path.read_bytes())
+        data, found = read_file(path, shown)
+        problems += found
+        blocks += [(shown, _topic(path, folder), block) for block in _entry_blocks(data, shown, problems)]
+    kinds = {str(block["kind"]) for _, _, block in blocks if next(iter(block), None) == "kind"}
+    entries = [entry for shown, topic, block in blocks
+               if (entry := _entry(block, shown, topic, kinds, problems)) is not None]
+    rule_base = build(entries, digest.hexdigest()[:16], problems)
+    problems += check.problems_of(rule_base)
+    return rule_base, problems
+
+
+def _topic(path: Path, folder: Path) -> str | None:
+    parts = path.relative_to(folder).parts
+    return parts[1] if len(parts) > 2 and parts[0] == "topics" else None
+
+
+def _entry_blocks(data: Any, shown: str, problems: list[Problem]) -> list[Block]:
+    if data is None:
+        return []
+    if not isinstance(data, Items):
+        problems.append(problem(shown, 1, "a rules file is a list of entries", "start each entry with `- `"))
+        return []
+    good: list[Block] = []
+    for item, line in zip(data, data.lines, strict=True):
+        if isinstance(item, Block) and item:
+            good.append(item)
+        else:
+            problems.append(problem(shown, line, "an entry must be lines of `name: value`"))
+    return good
+
+
+def _entry(block: Block, shown: str, topic: str | None, kinds: set[str],
+           problems: list[Problem]) -> Entry | None:
+    form = next(iter(block))
+    known = {*ENTRY_FORMS, *kinds}
+    if form not in known:
+        guess = near(form, known)
+        problems.append(problem(shown, block.line, f"unknown kind of entry `{clean_text(form, limit=60)}`",
+                                f"did you mean `{guess}`?" if guess else f"one of {', '.join(sorted(known))}"))
+        return None
+    try:
+        shaped = forms.regular(block)
+    except forms.FormError as error:
+        problems.append(problem(shown, error.line, error.what, error.help))
+        return None
+    return _validated(form, shaped, shown, topic, problems)
+
+
+def _validated(form: str, shaped: Block, shown: str, topic: str | None,
+               problems: list[Problem]) -> Entry | None:
+    model = ENTRY_FORMS.get(form, Thing)
+    if model is Thing:
+        name = shaped.pop(form)
+        shaped.put("kind", form, shaped.line)
+        shaped.put("thing", name, shaped.line)
+    try:
+        return model.model_validate({**shaped, "file": shown, "topic": topic})
+    except ValidationError as error:
+        problems += [_problem_of(detail, shaped, model, shown) for detail in error.errors()]
+        return None
+
+
+def _problem_of(detail: Any, shaped: Block, model: type[Entry], shown: str) -> Problem:
+    line = _line_at(detail["loc"], shaped)
+    field = ".".join(str(part) for part in detail["loc"])
+    if detail["type"] == "extra_forbidden":
+        guess = near(str(detail["loc"][-1]), model.model_fields)
+        return problem(shown, line, f"unknown field `{clean_text(field, limit=80)}`",
+                       f"did you mean `{guess}`?" if guess else
+                       f"known fields: {', '.join(f for f in model.model_fields if f not in ('file', 'line', 'topic'))}")
+    if detail["type"] == "missing":
+        return problem(shown, line, f"`{field}` is missing", "add it; see the README of the rules folder")
+    return problem(shown, line, f"`{clean_text(field, limit=80)}`: {clean_text(str(detail['msg']), limit=160)}")
+
+
+def _line_at(location: tuple[str | int, ...], shaped: Block) -> int:
+    """The line of the innermost part of a validation error that still knows its line."""
+    line, here = shaped.line, shaped
+    for part in location:
+        if isinstance(here, Block):
+            line = here.lines.get(str(part), line)
+            here = here.get(str(part))  # type: ignore[assignment]
+        elif isinstance(here, Items) and isinstance(part, int) and part < len(here):
+            here = here[part]
+            line = here.line if isinstance(here, Block) else line
+    return line
+
+

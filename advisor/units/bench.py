@@ -1,0 +1,66 @@
+"""Numbers as they are read off a scale, a tape and a clock."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from decimal import ROUND_HALF_UP, Decimal
+from fractions import Fraction
+
+_INCH_TOLERANCE = 0.05
+_INCHES_TO_THE_WHOLE = 120
+_DAYS_FROM_MINUTES = 72 * 60
+
+
+@dataclass(frozen=True)
+class Shown:
+    """A number and its unit as printed; the unit is empty where it stands within the number."""
+
+    number: str
+    unit: str = ""
+
+    def __str__(self) -> str:
+        return f"{self.number} {self.unit}".strip()
+
+
+def rounded(value: float, figures: int = 3) -> str:
+    """At most `figures` figures, no trailing zeros, never with an exponent."""
+    text = f"{Decimal(f'{value:.{figures - 1}e}'):f}"
+    text = text.rstrip("0").rstrip(".") if "." in text else text
+    return "0" if text in ("-0", "0") else text
+
+
+def _half_up(value: float) -> int:
+    return int(Decimal(value).quantize(Decimal(1), ROUND_HALF_UP))
+
+
+def us_length(inches: float) -> Shown:
+    """Inches to the sixteenth, feet from 12 in; decimals where a sixteenth is more than 5 % off."""
+    size, sign = abs(inches), "-" if inches < 0 else ""
+    step = 1 if size >= _INCHES_TO_THE_WHOLE else 16
+    sixteenths = _half_up(size * step) * 16 // step
+    if sixteenths < 2 or abs(sixteenths / 16 - size) > _INCH_TOLERANCE * size:
+        return Shown(rounded(round(inches, 3) if size >= 0.01 else inches, 3 if size >= 0.01 else 2), "in")
+    feet, rest = divmod(sixteenths, 12 * 16)
+    if not feet:
+        return Shown(sign + _mixed(rest), "in")
+    return Shown(f"{sign}{feet} ft" + (f" {_mixed(rest)} in" if rest else ""))
+
+
+def _mixed(sixteenths: int) -> str:
+    whole, rest = divmod(sixteenths, 16)
+    return " ".join([*([str(whole)] if whole else []), *([str(Fraction(rest, 16))] if rest else [])])
+
+
+def clock_time(minutes: float) -> Shown:
+    """Seconds, minutes, hours and minutes, from 72 h days and hours."""
+    size, sign = abs(minutes), "-" if minutes < 0 else ""
+    if 0 < size < 1:
+        return Shown(rounded(minutes * 60), "s")
+    if size < 60:
+        return Shown(rounded(minutes), "min")
+    total = _half_up(size) if size < 1000 else int(float(f"{size:.2e}"))
+    if total < _DAYS_FROM_MINUTES:
+        hours, rest = divmod(total, 60)
+        return Shown(f"{sign}{hours} h" + (f" {rest} min" if rest else ""))
+    days, hours = divmod(_half_up(size / 60), 24)
+    return Shown(f"{sign}{days} days" + (f" {hours} h" if hours else ""))

@@ -1,0 +1,118 @@
+"""Packs against trying everything, drops, movement and plain arithmetic."""
+
+from itertools import product
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from pytest import approx
+
+from advisor.calculators.catalyst import catalyst_drops
+from advisor.calculators.climate import dew_point_C
+from advisor.calculators.exposure import styrene_released_g
+from advisor.calculators.geometry import difference, mean, ratio, rectangle_area_m2
+from advisor.calculators.movement import bond_line_shear_strain_percent, thermal_movement_mm
+from advisor.calculators.packs import least_waste_packs
+from advisor.calculators.ranges import OutOfRange
+
+
+def best_by_trying(amount: int, sizes: list[int]) -> dict[int, int]:
+    """Return counts by size, from every combination that could be best."""
+    ordered = sorted(sizes, reverse=True)
+    choices = product(*(range(amount // size + 2) for size in ordered))
+    covering = [c for c in choices if sum(n * s for n, s in zip(c, ordered, strict=True)) >= amount]
+    best = min(
+        covering,
+        key=lambda c: (sum(n * s for n, s in zip(c, ordered, strict=True)), sum(c), tuple(-n for n in c)),
+    )
+    return {size: count for size, count in zip(ordered, best, strict=True) if count}
+
+
+@given(st.integers(0, 60), st.lists(st.integers(3, 25), min_size=1, max_size=3, unique=True))
+def test_packs_are_the_best_of_all_combinations(amount: int, sizes: list[int]) -> None:
+    assert dict(least_waste_packs(amount, sizes).counts) == best_by_trying(amount, sizes)
+
+
+@given(st.integers(0, 40), st.lists(st.integers(2, 20), min_size=1, max_size=3, unique=True))
+def test_packs_of_a_quarter_of_a_unit_are_as_exact(amount: int, sizes: list[int]) -> None:
+    quarters = least_waste_packs(amount / 4, [size / 4 for size in sizes])
+    assert {round(4 * size): count for size, count in quarters.counts} == best_by_trying(amount, sizes)
+
+
+@given(st.floats(0, 3000), st.lists(st.floats(40, 600), min_size=1, max_size=4, unique=True))
+def test_packs_always_cover_the_amount(amount: float, sizes: list[float]) -> None:
+    choice = least_waste_packs(amount, sizes)
+    assert choice.total >= amount - 1e-6
+    assert choice.total == approx(sum(size * count for size, count in choice.counts))
+    assert choice.left_over == approx(choice.total - amount, abs=1e-6)
+    assert choice.left_over <= min(sizes) * (1 + 1e-3)
+
+
+def test_exact_multiples_of_an_awkward_size_waste_nothing() -> None:
+    assert least_waste_packs(3 * 3785.41, [3785.41, 946.35, 473.18]).counts == ((3785.41, 3),)
+    assert least_waste_packs(0.3, [0.1]).counts == ((0.1, 3),)
+
+
+def test_tie_is_broken_by_fewest_then_by_larger_packs() -> None:
+    assert least_waste_packs(20, [1, 5, 20]).counts == ((20, 1),)
+    assert least_waste_packs(12, [4, 5, 6, 7, 8]).counts == ((8, 1), (4, 1))
+
+
+@pytest.mark.timeout(20)
+def test_large_job_is_still_quick() -> None:
+    choice = least_waste_packs(430_000, [43, 200, 400])
+    assert choice.left_over == 0 and choice.counts == ((400, 1075),)
+
+
+def test_too_many_packs_are_refused() -> None:
+    with pytest.raises(OutOfRange, match="`amount` is 20000, must be between 0 and 10000"):
+        least_waste_packs(20_000, [1])
+    with pytest.raises(OutOfRange, match="`amount` is 90000, must be between 0 and 5000"):
+        least_waste_packs(90_000, [44.361, 199.923, 310.519])
+
+
+def test_less_than_a_drop_is_refused_not_rounded_away() -> None:
+    assert catalyst_drops(0.05, 20) == 1
+    with pytest.raises(OutOfRange, match="`catalyst_volume_mL` is 0.01 mL, must be between 0.05"):
+        catalyst_drops(0.01, 20)
+
+
+@given(st.floats(-30, 60), st.floats(1, 99), st.floats(0.5, 1))
+def test_dew_point_rises_with_humidity_and_never_passes_the_air(
+    air_C: float, humid: float, more: float
+) -> None:
+    assert dew_point_C(air_C, humid) < dew_point_C(air_C, humid + more) <= air_C + 1e-9
+
+
+def test_saturated_air_is_at_its_dew_point() -> None:
+    assert dew_point_C(17.5, 100) == approx(17.5)
+
+
+@given(st.floats(20, 59), st.floats(0.1, 1), st.floats(0.1, 100))
+def test_more_styrene_in_the_resin_gives_off_more(percent: float, more: float, resin_kg: float) -> None:
+    released_g = styrene_released_g(resin_kg, percent)
+    assert released_g < styrene_released_g(resin_kg, percent + more)
+    assert released_g < resin_kg * 1000 * percent / 100
+
+
+@given(st.floats(0, 200), st.floats(0, 200), st.floats(-100, 100), st.floats(0, 10_000))
+def test_movement_does_not_mind_which_part_comes_first(
+    a: float, b: float, change_K: float, length_mm: float
+) -> None:
+    movement_mm = thermal_movement_mm(a, b, change_K, length_mm)
+    assert movement_mm == thermal_movement_mm(b, a, -change_K, length_mm) >= 0
+    assert 2 * movement_mm == approx(thermal_movement_mm(a, b, change_K, 2 * length_mm))
+
+
+def test_thicker_bond_line_is_strained_less() -> None:
+    assert bond_line_shear_strain_percent(0.5, 2) == 2 * bond_line_shear_strain_percent(0.5, 4) == 25
+
+
+def test_plain_arithmetic() -> None:
+    assert (ratio(-3, 4), difference(2, 5), mean(2, 5), rectangle_area_m2(1200, 500)) == (-0.75, -3, 3.5, 0.6)
+
+
+@pytest.mark.parametrize("denominator", [0, 1e-12, -1e-12])
+def test_division_by_nothing_is_refused(denominator: float) -> None:
+    with pytest.raises(OutOfRange, match="`denominator` is "):
+        ratio(1, denominator)

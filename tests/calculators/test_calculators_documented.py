@@ -1,0 +1,323 @@
+"""Every computation says its unit, range, formula and source, and the ranges it says are the real ones."""
+
+import ast
+import dataclasses
+import inspect
+import math
+import pickle
+import re
+import typing
+from collections.abc import Callable, Mapping
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+import advisor.calculators
+from advisor.calculators import CALCULATORS, OutOfRange, formula_of, source_of, unit_of
+from advisor.calculators.patches import CutList, Patch
+from advisor.calculators.schedule import build_schedule
+
+MAT: Mapping[str, float] = {
+    "areal_mass_g_m2": 450,
+    "glass_fraction": 0.30,
+    "glass_density_kg_m3": 2560,
+    "roll_width_mm": 1000,
+    "resin_to_glass_low": 2.3,
+    "resin_to_glass_likely": 2.5,
+    "resin_to_glass_high": 2.6,
+}
+KINDS = {"mat": MAT}
+SCHEDULE = build_schedule(3, ["mat"], ["mat"], [], KINDS, 1200)
+CUT_LIST = CutList((Patch(1, "mat", 500, 500, 0.25),), 0.25, 500, 500)
+
+# One valid call of every computation (invented values).
+VALID: Mapping[str, Mapping[str, Any]] = {
+    "ply_thickness_mm": {
+        "areal_mass_g_m2": 450,
+        "glass_fraction": 0.3,
+        "glass_density_kg_m3": 2560,
+        "resin_density_kg_m3": 1200,
+    },
+    "fibre_volume_fraction": {
+        "glass_fraction": 0.3,
+        "glass_density_kg_m3": 2560,
+        "resin_density_kg_m3": 1200,
+    },
+    "laminate_density_kg_m3": {
+        "glass_fraction": 0.3,
+        "glass_density_kg_m3": 2560,
+        "resin_density_kg_m3": 1200,
+    },
+    "resin_to_glass_ratio": {"glass_fraction": 0.3},
+    "build_schedule": {
+        "target_thickness_mm": 3,
+        "first": ["mat"],
+        "repeat": ["mat"],
+        "last": [],
+        "reinforcements": KINDS,
+        "resin_density_kg_m3": 1200,
+    },
+    "taper_length_mm": {"thickness_mm": 3, "taper_ratio": 12},
+    "patch_cut_list": {
+        "schedule": SCHEDULE,
+        "opening_length_mm": 100,
+        "opening_width_mm": 50,
+        "taper_length_mm": 40,
+        "edge_overlap_mm": 25,
+        "largest_first": True,
+    },
+    "strip_cut_list": {
+        "schedule": SCHEDULE,
+        "joint_length_mm": 800,
+        "first_half_width_mm": 50,
+        "step_mm": 20,
+    },
+    "one_size_cut_list": {"schedule": SCHEDULE, "length_mm": 900, "width_mm": 400},
+    "glass_needed": {
+        "cut_list": CUT_LIST,
+        "reinforcements": KINDS,
+        "waste_fraction": 0.1,
+        "joint_overlap_mm": 50,
+    },
+    "resin_needed_kg": {"glass_kg": 1, "resin_to_glass": 2.5, "waste_fraction": 0.1},
+    "resin_for_cut_list": {"cut_list": CUT_LIST, "reinforcements": KINDS, "waste_fraction": 0.1},
+    "coat_mass_kg": {"area_m2": 1, "film_thickness_mm": 0.3, "density_kg_m3": 1200},
+    "mix_parts": {"total_mass_kg": 0.6, "resin_parts": 2, "hardener_parts": 1},
+    "catalyst_mass_g": {"resin_mass_kg": 2.1, "dose_percent": 1.5},
+    "catalyst_volume_mL": {"catalyst_mass_g": 31.5, "catalyst_density_kg_m3": 1110},
+    "catalyst_drops": {"catalyst_volume_mL": 1, "drops_per_mL": 30},
+    "working_time_min": {
+        "reference_time_min": 20,
+        "reference_temperature_C": 20,
+        "temperature_C": 25,
+        "activation_energy_kJ_mol": 51,
+    },
+    "activation_energy_for_doubling_kJ_mol": {"lower_temperature_C": 20, "upper_temperature_C": 30},
+    "dose_adjusted_time_min": {"time_min": 20, "dose_percent": 1.5, "reference_dose_percent": 1.5},
+    "plan_batches": {
+        "total_mass_kg": 2,
+        "placing_rate_kg_min": 0.1,
+        "working_time_min": 20,
+        "usable_fraction": 0.6,
+        "cup_limit_kg": 1,
+        "mixing_time_min": 2,
+    },
+    "layers_per_session": {"ply_thicknesses_mm": [1.0, 1.0], "limit_mm": 3},
+    "bead_volume_mL": {"length_mm": 2000, "width_mm": 25, "thickness_mm": 3},
+    "triangular_bead_volume_mL": {"length_mm": 1000, "base_mm": 10, "height_mm": 12},
+    "bead_height_for_bond_line_mm": {
+        "bond_width_mm": 25,
+        "bond_line_mm": 2,
+        "squeeze_out_fraction": 0.2,
+        "bead_base_mm": 10,
+    },
+    "adhesive_needed_mL": {
+        "net_volume_mL": 150,
+        "squeeze_out_fraction": 0.2,
+        "nozzle_loss_mL": 10,
+        "nozzle_count": 2,
+        "purge_mL": 5,
+    },
+    "application_time_min": {"bead_length_mm": 4000, "dispensing_rate_m_min": 1, "closing_time_min": 5},
+    "open_time_needed_min": {"application_time_min": 9, "usable_fraction": 0.6},
+    "choose_open_time_class": {
+        "bead_length_mm": 4000,
+        "dispensing_rate_m_min": 1,
+        "closing_time_min": 5,
+        "usable_fraction": 0.6,
+        "available_classes_min": [5, 20, 90],
+        "reference_temperature_C": 23,
+        "temperature_C": 23,
+        "activation_energy_kJ_mol": 51,
+    },
+    "nozzles_needed": {"cartridge_count": 2, "application_time_min": 50, "open_time_min": 20},
+    "least_waste_packs": {"amount": 7, "pack_sizes": [1, 5, 20]},
+    "dew_point_C": {"air_temperature_C": 20, "relative_humidity_percent": 50},
+    "dew_point_margin_K": {"surface_temperature_C": 13, "dew_point_C": 10.75},
+    "thermal_movement_mm": {
+        "expansion_a_um_m_K": 30,
+        "expansion_b_um_m_K": 23,
+        "temperature_change_K": 50,
+        "length_mm": 500,
+    },
+    "bond_line_shear_strain_percent": {"movement_mm": 0.1, "bond_line_mm": 3},
+    "styrene_released_g": {"resin_mass_kg": 1, "styrene_percent": 35},
+    "ratio": {"numerator": 3, "denominator": 4},
+    "difference": {"minuend": 5, "subtrahend": 3},
+    "rectangle_area_m2": {"length_mm": 1200, "width_mm": 500},
+    "mean": {"one_value": 2, "other_value": 5},
+}
+
+DIMENSIONLESS = re.compile(r"_fraction$|_ratio$|_count$|^resin_to_glass|_parts$|^taper_ratio$")
+ANY_UNIT = {
+    "amount",
+    "numerator",
+    "denominator",
+    "minuend",
+    "subtrahend",
+    "one_value",
+    "other_value",
+    "total",
+}
+ANY_UNIT |= {"left_over", "ratio", "difference", "mean", "pack_sizes"}
+RANGE = re.compile(r"(-?\d[\d.]*) to (-?\d[\d.]*\d|\d)")
+EVERY_NAME = sorted(CALCULATORS)
+
+
+def argument_lines(function: Callable[..., object]) -> dict[str, str]:
+    """Return argument name to its description, continuation lines joined."""
+    section = (inspect.getdoc(function) or "").partition("Args:\n")[2].partition("Returns:\n")[0]
+    joined = re.sub(r"\n {8,}", " ", section)
+    return dict(re.findall(r"^ +(\w+): (.+)$", joined, re.MULTILINE))
+
+
+def ranged_arguments() -> list[tuple[str, str, float, float]]:
+    found = []
+    for name in EVERY_NAME:
+        for argument, text in argument_lines(CALCULATORS[name]).items():
+            match = RANGE.search(text)
+            if match and not isinstance(VALID[name][argument], Mapping):
+                found.append((name, argument, float(match[1]), float(match[2])))
+    return found
+
+
+def is_number(hint: object) -> bool:
+    return hint in (float, int)
+
+
+def result_records(hint: object) -> list[type]:
+    """Return the dataclasses that a result consists of, those in its tuples included."""
+    if isinstance(hint, type) and dataclasses.is_dataclass(hint):
+        inner = typing.get_type_hints(hint).values()
+        return [hint, *(record for field in inner for record in result_records(field))]
+    return [record for part in typing.get_args(hint) for record in result_records(part)]
+
+
+def test_a_valid_call_is_known_for_every_computation() -> None:
+    assert sorted(VALID) == EVERY_NAME
+
+
+@pytest.mark.parametrize("name", EVERY_NAME)
+def test_docstring_says_formula_source_arguments_result_errors_and_example(name: str) -> None:
+    function = CALCULATORS[name]
+    text = inspect.getdoc(function) or ""
+    assert list(argument_lines(function)) == list(inspect.signature(function).parameters)
+    assert formula_of(name) and source_of(name)
+    assert all(part in text for part in ("Returns:\n", "Raises:\n", "OutOfRange: ", "Example:\n", ">>> "))
+    assert text.splitlines()[0].endswith(".")
+
+
+@pytest.mark.parametrize("name", EVERY_NAME)
+def test_every_numeric_argument_carries_its_unit_in_name_and_text(name: str) -> None:
+    hints = typing.get_type_hints(CALCULATORS[name])
+    for argument, text in argument_lines(CALCULATORS[name]).items():
+        numeric = is_number(hints[argument]) or float in typing.get_args(hints[argument])
+        if not numeric or argument in ANY_UNIT:
+            continue
+        assert RANGE.search(text), f"{argument}: no range"
+        unit = unit_of(argument)
+        assert (unit or "dimensionless" in text or "count" in text) and unit in text, argument
+        assert unit or DIMENSIONLESS.search(argument), argument
+
+
+@pytest.mark.parametrize("name", EVERY_NAME)
+def test_result_carries_its_unit(name: str) -> None:
+    hint = typing.get_type_hints(CALCULATORS[name])["return"]
+    returned = (inspect.getdoc(CALCULATORS[name]) or "").partition("Returns:\n")[2].partition("Raises:")[0]
+    if hint is float and name not in ANY_UNIT:
+        assert unit_of(name) in returned
+        assert unit_of(name) or "dimensionless" in returned
+    elif hint is int:
+        assert "a count" in returned
+    for record in result_records(hint):
+        fields = typing.get_type_hints(record)
+        unitless = [
+            field
+            for field, kind in fields.items()
+            if kind in (float, tuple[float, ...])
+            and not unit_of(field)
+            and not DIMENSIONLESS.search(field)
+            and field not in ANY_UNIT
+        ]
+        assert unitless == []
+
+
+@pytest.mark.parametrize("name", EVERY_NAME)
+def test_records_are_frozen_and_made_of_tuples(name: str) -> None:
+    for record in result_records(typing.get_type_hints(CALCULATORS[name])["return"]):
+        parameters: Any = record.__dict__["__dataclass_params__"]
+        assert parameters.frozen and "__slots__" in record.__dict__
+        assert not [
+            kind for kind in typing.get_type_hints(record).values() if typing.get_origin(kind) is list
+        ]
+
+
+@pytest.mark.parametrize("name", EVERY_NAME)
+def test_no_trade_number_hides_in_a_default(name: str) -> None:
+    parameters = inspect.signature(CALCULATORS[name]).parameters.values()
+    assert all(parameter.default is inspect.Parameter.empty for parameter in parameters)
+
+
+@pytest.mark.parametrize("name", EVERY_NAME)
+def test_valid_call_is_accepted(name: str) -> None:
+    assert CALCULATORS[name](**VALID[name]) is not None
+
+
+@pytest.mark.parametrize(("name", "argument", "low", "high"), ranged_arguments())
+def test_documented_range_is_the_one_that_is_held(name: str, argument: str, low: float, high: float) -> None:
+    listed = isinstance(VALID[name][argument], list)
+    if listed and isinstance(VALID[name][argument][0], str):
+        assert_length_is_held(name, argument, low, high)
+        return
+    for outside in (math.nextafter(low, -math.inf), math.nextafter(high, math.inf), math.nan, math.inf):
+        with pytest.raises(OutOfRange) as caught:
+            CALCULATORS[name](**{**VALID[name], argument: [outside] if listed else outside})
+        assert (caught.value.argument, caught.value.low, caught.value.high) == (argument, low, high)
+        assert f"`{argument}` is " in str(caught.value) and "must be between" in str(caught.value)
+
+
+def assert_length_is_held(name: str, argument: str, low: float, high: float) -> None:
+    for count in (int(low) - 1, int(high) + 1):
+        with pytest.raises(OutOfRange, match=f"`{argument}` is {count} entries"):
+            CALCULATORS[name](**{**VALID[name], argument: ["mat"] * count})
+
+
+def test_message_gives_value_and_range_as_a_reader_would_write_them() -> None:
+    with pytest.raises(OutOfRange) as caught:
+        CALCULATORS["resin_to_glass_ratio"](glass_fraction=0.95)
+    assert str(caught.value) == "`glass_fraction` is 0.95, must be between 0.10 and 0.80"
+
+
+def test_message_gives_the_unit() -> None:
+    with pytest.raises(OutOfRange) as caught:
+        CALCULATORS["dew_point_C"](air_temperature_C=99, relative_humidity_percent=50)
+    assert str(caught.value) == "`air_temperature_C` is 99 °C, must be between -30 and 60 °C"
+    assert caught.value.unit == "°C"
+
+
+def test_error_survives_a_worker_process() -> None:
+    error = OutOfRange("dose_percent", 7, 0.1, 5, "%")
+    assert str(pickle.loads(pickle.dumps(error))) == str(error)
+
+
+def test_computations_import_nothing_of_the_project_but_each_other() -> None:
+    for module in Path(next(iter(advisor.calculators.__path__))).glob("*.py"):
+        tree = ast.parse(module.read_text(encoding="utf-8"))
+        for node in ast.walk(tree):
+            names = [alias.name for alias in node.names] if isinstance(node, ast.Import) else []
+            names += [node.module or ""] if isinstance(node, ast.ImportFrom) else []
+            assert not [
+                n for n in names if n.startswith("advisor") and not n.startswith("advisor.calculators")
+            ]
+
+
+def test_unknown_computation_is_a_key_error() -> None:
+    with pytest.raises(KeyError):
+        formula_of("no_such_computation")
+
+
+def test_formula_and_source_come_whole_where_they_run_over_two_lines() -> None:
+    assert formula_of("choose_open_time_class").endswith("t(T) as in working_time_min")
+    assert source_of("styrene_released_g").startswith("US EPA, 40 CFR Part 63 Subpart VVVV, Table 3")
+    assert source_of("styrene_released_g").endswith("(from-memory)")

@@ -1,0 +1,104 @@
+"""Schedules reach their target with the fewest plies, in the order asked for."""
+
+from collections.abc import Mapping
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from pytest import approx
+
+from advisor.calculators.properties import MissingProperty
+from advisor.calculators.ranges import OutOfRange
+from advisor.calculators.schedule import Schedule, build_schedule
+
+# Invented examples of the usual kinds.
+KINDS: Mapping[str, Mapping[str, float]] = {
+    "mat": {"areal_mass_g_m2": 450, "glass_fraction": 0.30, "glass_density_kg_m3": 2560},
+    "roving": {"areal_mass_g_m2": 600, "glass_fraction": 0.48, "glass_density_kg_m3": 2560, "woven": True},
+    "cloth": {"areal_mass_g_m2": 200, "glass_fraction": 0.50, "glass_density_kg_m3": 2560, "woven": True},
+}
+IDS = st.sampled_from(sorted(KINDS))
+
+
+def schedule_of(target_mm: float, first: list[str], repeat: list[str], last: list[str]) -> Schedule:
+    return build_schedule(target_mm, first, repeat, last, KINDS, 1200)
+
+
+def order(schedule: Schedule) -> list[str]:
+    return [ply.reinforcement for ply in schedule.plies]
+
+
+def test_repeat_is_cycled_ply_by_ply_between_first_and_last() -> None:
+    schedule = schedule_of(4.9, ["mat"], ["roving", "mat"], ["cloth"])
+    assert order(schedule) == ["mat", "roving", "mat", "roving", "mat", "cloth"]
+    assert [ply.number for ply in schedule.plies] == [1, 2, 3, 4, 5, 6]
+
+
+def test_whole_number_of_plies_costs_no_extra_ply() -> None:
+    one_mm = schedule_of(0.5, [], ["mat"], []).thickness_mm
+    assert [len(schedule_of(count * one_mm, [], ["mat"], []).plies) for count in range(1, 40)] == list(
+        range(1, 40)
+    )
+
+
+def test_first_and_last_are_laid_even_when_the_target_is_thinner() -> None:
+    schedule = schedule_of(0.5, ["mat"], ["mat"], ["cloth"])
+    assert order(schedule) == ["mat", "cloth"]
+    assert schedule.over_target_percent > 100
+
+
+def test_sums_for_one_square_metre() -> None:
+    schedule = schedule_of(2, ["mat"], ["roving"], [])
+    assert order(schedule) == ["mat", "roving", "roving"]
+    assert schedule.glass_mass_kg_m2 == approx(1.65)
+    assert schedule.resin_mass_kg_m2 == approx(0.45 * 7 / 3 + 1.2 * 52 / 48)
+    assert schedule.woven_fraction == approx(1.2 / 1.65)
+
+
+@given(
+    st.floats(0.1, 60),
+    st.lists(IDS, max_size=3),
+    st.lists(IDS, min_size=1, max_size=3),
+    st.lists(IDS, max_size=3),
+)
+def test_never_thinner_than_the_target_and_no_ply_too_many(
+    target_mm: float, first: list[str], repeat: list[str], last: list[str]
+) -> None:
+    schedule = schedule_of(target_mm, first, repeat, last)
+    laid = order(schedule)
+    middle = laid[len(first) : len(laid) - len(last)]
+    assert laid[: len(first)] == first and laid[len(laid) - len(last) :] == last
+    assert middle == [repeat[i % len(repeat)] for i in range(len(middle))]
+    assert schedule.thickness_mm >= target_mm * (1 - 1e-8)
+    if middle:
+        last_added = schedule.plies[len(first) + len(middle) - 1]
+        assert schedule.thickness_mm - last_added.thickness_mm < target_mm
+    assert schedule.over_target_percent >= 0
+
+
+@given(st.floats(0.1, 60))
+def test_mass_and_volume_of_the_laminate_agree(target_mm: float) -> None:
+    schedule = schedule_of(target_mm, ["mat"], ["roving", "mat"], ["cloth"])
+    volume_mm = schedule.glass_mass_kg_m2 / 2.560 + schedule.resin_mass_kg_m2 / 1.200
+    assert schedule.thickness_mm == approx(volume_mm, rel=1e-9)
+
+
+def test_missing_property_is_named() -> None:
+    with pytest.raises(MissingProperty, match="`glass_fraction` is missing for reinforcement `veil`"):
+        build_schedule(3, [], ["veil"], [], {"veil": {"areal_mass_g_m2": 30}}, 1200)
+    with pytest.raises(MissingProperty, match="reinforcement `veil` has no properties"):
+        schedule_of(3, [], ["veil"], [])
+
+
+def test_property_out_of_range_names_the_reinforcement() -> None:
+    thick = {"thick": {**KINDS["mat"], "areal_mass_g_m2": 9000}}
+    with pytest.raises(OutOfRange) as caught:
+        build_schedule(3, [], ["thick"], [], thick, 1200)
+    assert str(caught.value) == "`thick.areal_mass_g_m2` is 9000 g/m2, must be between 10 and 5000 g/m2"
+
+
+def test_more_than_500_plies_are_refused_with_what_they_reach() -> None:
+    veil = {"veil": {"areal_mass_g_m2": 20, "glass_fraction": 0.30, "glass_density_kg_m3": 2560}}
+    with pytest.raises(OutOfRange) as caught:
+        build_schedule(100, [], ["veil"], [], veil, 1200)
+    assert caught.value.argument == "target_thickness_mm" and caught.value.high == approx(23.35, abs=0.01)
