@@ -4,7 +4,7 @@ import math
 
 from advisor.calculators.ranges import OutOfRange, Range, require
 
-__all__ = ["difference", "mean", "ratio", "rectangle_area_m2"]
+__all__ = ["difference", "mean", "pieces_along_count", "ratio", "rectangle_area_m2", "total"]
 
 NUMBER = Range(-1e9, 1e9)
 SIDE_MM = Range(0, 1_000_000)
@@ -92,3 +92,44 @@ def mean(one_value: float, other_value: float) -> float:
     """
     require(NUMBER, one_value=one_value, other_value=other_value)
     return (one_value + other_value) / 2
+
+
+def total(one_value: float, other_value: float) -> float:
+    """Two amounts of the same unit together.
+
+    Args:
+        one_value: any unit, -1000000000 to 1000000000.
+        other_value: the unit of the first, -1000000000 to 1000000000.
+    Returns:
+        Sum, in the unit of the arguments.
+    Raises:
+        OutOfRange: an argument is outside its range.
+    Formula: sum = one + other
+    Source: arithmetic
+    Example:
+        >>> total(2.5, 5)
+        7.5
+    """
+    require(NUMBER, one_value=one_value, other_value=other_value)
+    return one_value + other_value
+
+
+def pieces_along_count(length_mm: float, spacing_mm: float) -> int:
+    """Pieces (clamps, fasteners, spacers) along a line, one at each end and none further apart than the spacing.
+
+    Args:
+        length_mm: length of the line, mm, 0 to 1000000.
+        spacing_mm: widest distance between two pieces, mm, 1 to 1000000.
+    Returns:
+        Number of pieces, count.
+    Raises:
+        OutOfRange: an argument is outside its range.
+    Formula: count = ceil(length / spacing) + 1
+    Source: geometry
+    Example:
+        >>> pieces_along_count(1200, 150)
+        9
+    """
+    require(SIDE_MM, length_mm=length_mm)
+    require(Range(1, SIDE_MM.high), spacing_mm=spacing_mm)
+    return math.ceil(length_mm / spacing_mm) + 1

@@ -27,6 +27,7 @@ class PackChoice:
     counts: tuple[tuple[float, int], ...]
     total: float
     left_over: float
+    pack_count: int
 
 
 def least_waste_packs(amount: float, pack_sizes: Sequence[float]) -> PackChoice:
@@ -47,7 +48,7 @@ def least_waste_packs(amount: float, pack_sizes: Sequence[float]) -> PackChoice:
     Source: arithmetic, exact search
     Example:
         >>> least_waste_packs(7.0, [1.0, 5.0, 20.0])
-        PackChoice(counts=((5.0, 1), (1.0, 2)), total=7.0, left_over=0.0)
+        PackChoice(counts=((5.0, 1), (1.0, 2)), total=7.0, left_over=0.0, pack_count=3)
     """
     require(AMOUNT, amount=amount)
     require_entries("pack_sizes", pack_sizes, MOST_SIZES)
@@ -56,7 +57,8 @@ def least_waste_packs(amount: float, pack_sizes: Sequence[float]) -> PackChoice:
     require(Range(0, min(AMOUNT.high, MOST_PACKS * sizes[0])), amount=amount)
     counts = _counts(amount, sizes)
     total = fsum(size * count for size, count in counts)
-    return PackChoice(counts=counts, total=total, left_over=max(0.0, total - amount))
+    return PackChoice(counts=counts, total=total, left_over=max(0.0, total - amount),
+                      pack_count=sum(count for _, count in counts))
 
 
 def _counts(amount: float, sizes: list[float]) -> tuple[tuple[float, int], ...]:

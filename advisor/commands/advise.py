@@ -59,4 +59,5 @@ def _write(path: Path, text: str) -> None:
     try:
         path.write_text(text, encoding="utf-8")
     except OSError as error:
-        raise InputError(f"cannot write: {error.strerror}", str(path), "name a file in a folder you may write to") from error
+        raise InputError(f"cannot write: {error.strerror}", str(path),
+                         "name a file in a folder you may write to") from error

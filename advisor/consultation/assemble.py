@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from typing import Any
 
 from advisor.calculators import formula_of, source_of
 from advisor.consultation import advice as a
@@ -33,9 +34,10 @@ class Assembler:
     def advice(self, pivotal: tuple[a.Pivot, ...] = ()) -> a.Advice:
         """The whole advice; after a stop or referral only what belongs to it."""
         status = self._status()
-        common = {"title": self.title, "status": status, "units": self.system, "assumed": tuple(self._assumed()),
-                  "missing": tuple(self._missing()), "trace": tuple(self._trace()),
-                  "rule_base": a.RuleBaseStamp(version=VERSION, hash=self.rule_base.hash)}
+        common: dict[str, Any] = {
+            "title": self.title, "status": status, "units": self.system, "assumed": tuple(self._assumed()),
+            "missing": tuple(self._missing()), "trace": tuple(self._trace()),
+            "rule_base": a.RuleBaseStamp(version=VERSION, hash=self.rule_base.hash)}
         if status in ("stop", "refer", "incomplete"):
             return a.Advice(method=None, verdict=self._end_verdict(status), turn_to=tuple(self._turn_to()),
                             cautions=tuple(self._end_cautions()), methods=self._methods(), **common)
@@ -123,7 +125,8 @@ class Assembler:
         lines: dict[str, a.Quantity] = {}
         for firing, line in self.result.conclusions(m.QuantityLine):
             number = self.result.facts.number(line.amount) if line.amount else None
-            packs = packs_text(self.result.facts.value(line.packs), self._unit(line), self.system) if line.packs else None
+            record = self.result.facts.value(line.packs) if line.packs else None
+            packs = packs_text(record, number.unit if number else "fraction", self.system)
             item = self.texts.fill(line.item, firing.rule.binding)
             lines.setdefault(item, a.Quantity(
                 item=item, amount=number.value if number else None, unit=number.unit if number else "as needed",
@@ -131,10 +134,6 @@ class Assembler:
                 basis=self._basis(line.amount) if number else "as needed", buy=line.buy == "yes",
                 why=self._why(firing), note=self._fill(line.note, firing)))
         yield from lines.values()
-
-    def _unit(self, line: m.QuantityLine) -> str:
-        number = self.result.facts.number(line.amount) if line.amount else None
-        return number.unit if number else "fraction"
 
     def _basis(self, name: str | None) -> str:
         fact = self.result.facts.get(name or "")

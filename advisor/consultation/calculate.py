@@ -12,8 +12,8 @@ from advisor.calculators import CALCULATORS
 from advisor.calculators.ranges import OutOfRange
 from advisor.consultation.conditions import LIMIT, holds
 from advisor.consultation.facts import Fact, Facts, posted_of
-from advisor.knowledge.model import UNKNOWN, Calculation
-from advisor.knowledge.numbers import Number
+from advisor.knowledge.model import UNKNOWN, Calculation, split_end
+from advisor.knowledge.numbers import Number, exact
 from advisor.knowledge.rulebase import EVERY, RuleBase
 from advisor.units import unit_of_name
 
@@ -28,7 +28,7 @@ class Withheld:
     reason: str
 
 
-class _Missing(Exception):
+class _MissingInputError(Exception):
     """An input is not known (yet)."""
 
 
@@ -44,7 +44,7 @@ def run_calculations(stage: str, facts: Facts, rule_base: RuleBase) -> list[With
                 continue
             try:
                 results = _results(calculation, facts, rule_base)
-            except _Missing:
+            except _MissingInputError:
                 continue
             except OutOfRange as error:
                 withheld.append(Withheld(calculation, str(error)))
@@ -66,7 +66,7 @@ def _results(calculation: Calculation, facts: Facts, rule_base: RuleBase) -> lis
     likely = function(**{name: _at(value, "value") for name, value in inputs.items()})
     corners = [likely, *(function(**corner) for corner in _corners(inputs))]
     support = tuple(posted.id for given in calculation.inputs.values() for item in given
-                    if (fact := facts.get(item)) for posted in posted_of(fact))
+                    if (fact := facts.get(split_end(item)[0])) for posted in posted_of(fact))
     return [Fact(name, _output(calculation, name, field, corners, rule_base), "calculation",
                  calculation.calculation, support)
             for name, field in calculation.gives.items()]
@@ -80,11 +80,13 @@ def _input(calculation: Calculation, argument: str, facts: Facts, rule_base: Rul
 def _value(item: str, argument: str, facts: Facts, rule_base: RuleBase) -> Any:
     if item.startswith(EVERY):
         return rule_base.catalogues[item.removeprefix(EVERY)]
-    value = rule_base.numbers[item.removeprefix(LIMIT)] if item.startswith(LIMIT) else facts.value(item)
+    name, end = split_end(item)
+    value = rule_base.numbers[name.removeprefix(LIMIT)] if name.startswith(LIMIT) else facts.value(name)
     if value is None or value == UNKNOWN:
-        raise _Missing
+        raise _MissingInputError
     if isinstance(value, Number):
-        return value.in_unit(unit_of_name(argument) or value.unit)
+        number = value.in_unit(unit_of_name(argument) or value.unit)
+        return exact(getattr(number, end), number.unit) if end else number
     return {"yes": True, "no": False}.get(value, value) if isinstance(value, str) else value
 
 

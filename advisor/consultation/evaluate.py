@@ -81,6 +81,7 @@ class _Run:
         self.answers, self.final, self.given = answers, final, given
         self.result = Evaluation(Facts(rule_base), withdrawn=withdrawn)
         self.texts = Texts(rule_base, self.facts, system)
+        self.evidence: dict[Weighed, None] = {}
         self.newly_withdrawn: list[Weighed] = []
         self.waiting = list(rule_base.questions_in_order)
 
@@ -146,6 +147,7 @@ class _Run:
                 marker_support(key.rpartition("=")[0], program, self.facts) if key.startswith("!") else [key]))
             kept = Firing(firing.rule, support)
             self.result.firings.append(kept)
+            self._weigh(kept)
             for derived in firing.rule.derives:
                 self.facts.add(Fact(derived.key, self._value(derived), "rule", firing.rule.rule.rule, support))
 
@@ -168,15 +170,14 @@ class _Run:
 
     def _decide(self, stage: str) -> bool:
         """Make the decisions of a stage; False when the evaluation ends here."""
-        evidence = [*self._evidence(), *self.result.withdrawn]
-        self.newly_withdrawn += [item for item in evidence if item.line.strength == "withdraw"
-                                 and item not in self.result.withdrawn]
+        self.newly_withdrawn = [item for item in self.evidence if item.line.strength == "withdraw"
+                                and item not in self.result.withdrawn]
         for decision in self.rule_base.decisions.values():
             if decision.stage != stage or not holds(decision.when, self.facts, self.rule_base):
                 continue
             if decision.decision in self.facts:
                 continue
-            choice = choose(decision, evidence, self.rule_base)
+            choice = choose(decision, [*self.evidence, *self.result.withdrawn], self.rule_base)
             self.result.choices[decision.decision] = choice
             if choice.chosen is not None:
                 self.facts.add(Fact(decision.decision, choice.chosen, "decision", decision.decision))
@@ -199,15 +200,13 @@ class _Run:
             self.result.ended_by = "refer"
         return False
 
-    def _evidence(self) -> list[Weighed]:
-        found: dict[Weighed, None] = {}
-        for firing, line in self.result.conclusions(m.Evidence):
-            rule, binding = firing.rule.rule, firing.rule.binding
-            because = self.texts.fill(rule.because, binding)
+    def _weigh(self, firing: Firing) -> None:
+        """Keep the evidence of a firing, its reason filled in with what is known by now."""
+        rule, binding = firing.rule.rule, firing.rule.binding
+        lines = [line for line in rule.then if isinstance(line, m.Evidence)]
+        because = self.texts.fill(rule.because, binding) if lines else ""
+        for line in lines:
             for name in line.candidates:
-                found[Weighed(line.decision, binding.candidate(name), EvidenceLine(
+                self.evidence[Weighed(line.decision, binding.candidate(name), EvidenceLine(
                     rule=rule.rule, because=because, source=rule.sources, strength=line.does,
                     weight=line.strength))] = None
-        return list(found)
-
-

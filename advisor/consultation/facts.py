@@ -82,7 +82,7 @@ class Facts:
         form, before = self._rule_base.facts.get(fact.name), self._known[fact.name]
         if form is None or form.kind != "several" or fact.origin != "rule" or before.origin != "rule":
             return
-        words = {*before.value, *fact.value}
+        words = {*self.words(fact.name), *(fact.value if isinstance(fact.value, tuple) else ())}
         self._known[fact.name] = replace(before, value=tuple(w for w in self._rule_base.values_of(form) if w in words),
                                          support=tuple(dict.fromkeys((*before.support, *fact.support))))
 

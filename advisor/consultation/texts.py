@@ -56,7 +56,7 @@ class Texts:
         if kind and word in self._rule_base.materials[kind.kind]:
             return self._rule_base.materials[kind.kind][word].thing.label
         attribute = self._rule_base.attribute(fact)
-        if attribute and attribute.of in self._rule_base.materials:
+        if attribute and attribute.of:
             thing = self._rule_base.materials[attribute.of].get(word)
             return thing.thing.label if thing else word
         form = self._rule_base.facts.get(fact)

@@ -54,7 +54,7 @@ def read_rule_base(folder: Path) -> tuple[RuleBase | None, list[Problem]]:
     """Read a rules folder; returns the rule base (None when it cannot be built) and all problems."""
     problems: list[Problem] = []
     if not folder.is_dir():
-        return None, [Problem(str(folder), 1, "there is no rules folder here",
+        return None, [problem(str(folder), 1, "there is no rules folder here",
                               f"name one with --rules or {RULES_VARIABLE}")]
     digest = hashlib.sha256()
     blocks: list[tuple[str, str | None, Block]] = []
@@ -128,9 +128,9 @@ def _problem_of(detail: Any, shaped: Block, model: type[Entry], shown: str) -> P
     field = ".".join(str(part) for part in detail["loc"])
     if detail["type"] == "extra_forbidden":
         guess = near(str(detail["loc"][-1]), model.model_fields)
+        known = ", ".join(name for name in model.model_fields if name not in ("file", "line", "topic"))
         return problem(shown, line, f"unknown field `{clean_text(field, limit=80)}`",
-                       f"did you mean `{guess}`?" if guess else
-                       f"known fields: {', '.join(f for f in model.model_fields if f not in ('file', 'line', 'topic'))}")
+                       f"did you mean `{guess}`?" if guess else f"known fields: {known}")
     if detail["type"] == "missing":
         return problem(shown, line, f"`{field}` is missing", "add it; see the README of the rules folder")
     return problem(shown, line, f"`{clean_text(field, limit=80)}`: {clean_text(str(detail['msg']), limit=160)}")

@@ -20,6 +20,7 @@ Operator = Literal["is", "is_not", "one_of", "none_of", "below", "at_most", "abo
 Strength = Literal["slight", "clear", "strong"]
 Severity = Literal["stop", "danger", "care", "note"]
 
+RANGE_ENDS = ("low", "high")
 NEGATIVE_OPERATORS = frozenset({"is_not", "none_of"})
 NUMBER_OPERATORS = frozenset({"below", "at_most", "above", "at_least", "between"})
 UNKNOWN = "unknown"
@@ -163,6 +164,12 @@ class Calculation(Entry):
     when: Condition | None = None
     because: Text | None = None
     sources: tuple[Id, ...] = ()
+
+
+def split_end(item: str) -> tuple[str, str | None]:
+    """`resin_mass/high` is the fact and the end of its range; a plain name has no end."""
+    name, _, end = item.rpartition("/")
+    return (name, end) if name and end in RANGE_ENDS else (item, None)
 
 
 class Conclude(Form):

@@ -53,14 +53,14 @@ def read_file(path: Path, shown: str) -> tuple[Any, list[Problem]]:
     """
     try:
         if path.stat().st_size > MOST_BYTES:
-            return None, [Problem(shown, 1, f"the file is larger than {MOST_BYTES // 1_000_000} MB",
+            return None, [problem(shown, 1, f"the file is larger than {MOST_BYTES // 1_000_000} MB",
                                   "an advisor file is a few kilobytes of text")]
         text = path.read_bytes().decode("utf-8-sig")
     except UnicodeDecodeError as error:
-        return None, [Problem(shown, 1, f"the file is not UTF-8 text (byte {error.start})",
+        return None, [problem(shown, 1, f"the file is not UTF-8 text (byte {error.start})",
                               "save it as UTF-8")]
     except OSError as error:
-        return None, [Problem(shown, 1, f"cannot be read: {error.strerror}")]
+        return None, [problem(shown, 1, f"cannot be read: {error.strerror}")]
     return read_text(text, shown)
 
 
@@ -74,7 +74,7 @@ def read_text(text: str, shown: str) -> tuple[Any, list[Problem]]:
     except yaml.YAMLError as error:
         return None, [_syntax_problem(error, shown)]
     except (ValueError, RecursionError) as error:
-        return None, [Problem(shown, 1, f"not readable as YAML: {clean_text(str(error), limit=100)}")]
+        return None, [problem(shown, 1, f"not readable as YAML: {clean_text(str(error), limit=100)}")]
     problems: list[Problem] = []
     data = None if node is None else _plain(node, shown, problems)
     return data, problems
@@ -84,7 +84,7 @@ def _refused_event(text: str, shown: str) -> Problem | None:
     """Look at the event stream first: it is bounded by the text, a composed tree is not."""
     depth = 0
     for event in yaml.parse(text, Loader=yaml.CSafeLoader):
-        line = event.start_mark.line + 1
+        line = event.start_mark.line + 1 if event.start_mark else 1
         if isinstance(event, yaml.AliasEvent) or getattr(event, "anchor", None):
             return problem(shown, line, "anchors and aliases (`&`, `*`) are not allowed",
                            "write the text again, or put it in quotes")

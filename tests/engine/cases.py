@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from random import Random
 
+from advisor.errors import Problem
 from advisor.knowledge import model as m
 from advisor.knowledge.rulebase import RuleBase, build
-from advisor.errors import Problem
 
 STAGES = ("first", "second", "third")
 WORDS = ("red", "green", "blue")

@@ -9,6 +9,7 @@ from advisor.knowledge.check.conditions import condition_problems
 from advisor.knowledge.check.supply import Supply
 from advisor.knowledge.check.usage import usage_problems
 from advisor.knowledge.check.words import word_problems
+from advisor.knowledge.model import Entry
 from advisor.knowledge.rulebase import RuleBase
 
 
@@ -23,5 +24,5 @@ def problems_of(rule_base: RuleBase) -> list[Problem]:
     return problems
 
 
-def _in_topics(rule_base: RuleBase) -> list[object]:  # entries that need a topic
+def _in_topics(rule_base: RuleBase) -> list[Entry]:
     return [*rule_base.rules.values(), *rule_base.calculations.values(), *rule_base.questions.values()]

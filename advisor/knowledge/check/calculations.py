@@ -11,7 +11,7 @@ from advisor.calculators import CALCULATORS
 from advisor.errors import AdvisorError, Problem
 from advisor.knowledge.check.supply import Supply
 from advisor.knowledge.check.values import LIMIT, alike, did_you_mean, kind_of, unit_of
-from advisor.knowledge.model import Calculation
+from advisor.knowledge.model import Calculation, split_end
 from advisor.knowledge.rulebase import EVERY, RuleBase
 from advisor.units import unit_of_name
 
@@ -50,6 +50,7 @@ def _problems(calculation: Calculation, rule_base: RuleBase, supply: Supply) -> 
 def _input_problems(calculation: Calculation, name: str, item: str, level: float, rule_base: RuleBase,
                     supply: Supply) -> Iterator[Problem]:
     where = calculation.where
+    item = split_end(item)[0]
     if item.startswith(EVERY):
         if item.removeprefix(EVERY) not in rule_base.kinds:
             yield Problem(f"there is no kind `{item}`", where, did_you_mean(item, list(rule_base.kinds)))

@@ -38,10 +38,13 @@ def _readers(rule_base: RuleBase, supply: Supply) -> dict[str, float]:
                 read(fact, supply.stage_level(rule))
     for calculation in rule_base.calculations.values():
         tests = calculation.when.tests if calculation.when else ()
-        for name in (*(i for given in calculation.inputs.values() for i in given), *_names_in_tests(tests)):
+        inputs = [m.split_end(item)[0] for given in calculation.inputs.values() for item in given]
+        for name in (*inputs, *_names_in_tests(tests)):
             read(name, supply.stage_level(calculation) - 0.5)
-    for gated in (*rule_base.questions.values(), *rule_base.decisions.values()):
-        for name in _names_in_tests(gated.when.tests if gated.when else ()):
+    conditions = [question.when for question in rule_base.questions.values()]
+    conditions += [decision.when for decision in rule_base.decisions.values()]
+    for condition in conditions:
+        for name in _names_in_tests(condition.tests if condition else ()):
             read(name, float("inf"))
     return readers
 

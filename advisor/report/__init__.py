@@ -1,0 +1,1 @@
+"""Advice as people read it: on the terminal and as Markdown."""

@@ -1,0 +1,75 @@
+"""The order of a report: advice and rule base to plain sections, whatever they are printed on."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from advisor.consultation.advice import Advice
+from advisor.knowledge.rulebase import RuleBase
+from advisor.report import closing, phrases, reasons, work
+from advisor.report.blocks import Line, Section, section, texts_of
+
+_WITHOUT_METHOD = frozenset({"stop", "refer", "incomplete"})
+
+
+def outline(advice: Advice, rule_base: RuleBase, *, details: bool = False) -> tuple[Section, ...]:
+    """The sections of the report in order, empty ones left out.
+
+    Args:
+        advice: what the consultation returned.
+        rule_base: the rules it was made with, for glossary, sources and phases.
+        details: also the whole balance of evidence, reasons and sources of every line, and the trace.
+    """
+    told = tuple(_told(advice, rule_base, details))
+    return told + tuple(_after(told, advice, rule_base, details))
+
+
+def _told(advice: Advice, rule_base: RuleBase, details: bool) -> Iterator[Section]:
+    yield from section("stops", phrases.STOPS, closing.stops(advice), "alarm")
+    yield from section("verdict", _verdict_heading(advice), [Line(advice.verdict, tone="strong")])
+    if advice.status in _WITHOUT_METHOD:
+        yield from section("turn_to", phrases.TURN_TO, closing.turn_to(advice))
+    else:
+        yield from _way(advice, rule_base, details)
+        yield from _work(advice, rule_base, details)
+    yield from _beware(advice, rule_base, details)
+
+
+def _verdict_heading(advice: Advice) -> str:
+    if advice.status == "incomplete":
+        return phrases.INCOMPLETE_VERDICT
+    return phrases.END_VERDICT if advice.status in _WITHOUT_METHOD else phrases.VERDICT
+
+
+def _way(advice: Advice, rule_base: RuleBase, details: bool) -> Iterator[Section]:
+    yield from section("today", phrases.TODAY, work.today(advice))
+    yield from section("why", phrases.WHY, reasons.why(advice))
+    yield from section("why_not", phrases.WHY_NOT, reasons.why_not(advice))
+    yield from section("choices", phrases.CHOICES, reasons.choices(advice, rule_base))
+    if details:
+        yield from section("balance", phrases.BALANCE, reasons.balance(advice, rule_base))
+
+
+def _work(advice: Advice, rule_base: RuleBase, details: bool) -> Iterator[Section]:
+    yield from section("specification", phrases.SPECIFICATION, work.specification(advice, rule_base, details))
+    yield from section("quantities", phrases.QUANTITIES, work.quantities(advice, rule_base, details))
+    yield from section("buy", phrases.BUY, work.shopping(advice))
+    yield from section("batches", phrases.BATCHES, work.batches(advice))
+    yield from section("steps", phrases.STEPS, work.steps(advice, rule_base, details))
+    yield from section("checks", phrases.CHECKS, work.checks(advice, rule_base, details))
+
+
+def _beware(advice: Advice, rule_base: RuleBase, details: bool) -> Iterator[Section]:
+    yield from section("cautions", phrases.CAUTIONS, closing.cautions(advice, rule_base, details))
+    yield from section("disputed", phrases.DISPUTED, closing.disputed(advice, rule_base, details))
+    yield from section("assumed", phrases.ASSUMED, closing.assumed(advice))
+    yield from section("missing", phrases.MISSING, closing.missing(advice))
+    yield from section("pivotal", phrases.PIVOTAL, closing.pivotal(advice))
+    yield from section("confirm", phrases.CONFIRM, closing.confirm(advice))
+
+
+def _after(told: tuple[Section, ...], advice: Advice, rule_base: RuleBase, details: bool) -> Iterator[Section]:
+    trace = tuple(section("trace", phrases.TRACE, closing.trace(advice, rule_base) if details else ()))
+    yield from section("words", phrases.WORDS, closing.words(texts_of((*told, *trace)), rule_base))
+    yield from section("sources", phrases.SOURCES, closing.sources(advice, rule_base, details))
+    yield from trace

@@ -1,0 +1,103 @@
+"""Every sentence the report says of itself, in one place; sentences of the trade come from the rules."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+# -- headings
+STOPS = "STOP"
+VERDICT = "The advice"
+END_VERDICT = "No advice on a method"
+INCOMPLETE_VERDICT = "Answers are missing"
+TURN_TO = "Whom to turn to"
+TODAY = "Today"
+WHY = "Why this way"
+WHY_NOT = "Why not the others"
+BALANCE = "The whole balance"
+CHOICES = "What to use"
+SPECIFICATION = "How it is to be made"
+QUANTITIES = "How much"
+BUY = "What to buy"
+BATCHES = "In batches"
+STEPS = "What to do, step by step"
+CHECKS = "Will it hold"
+CAUTIONS = "Cautions"
+DISPUTED = "Where practitioners disagree"
+ASSUMED = "What was assumed"
+MISSING = "What is missing"
+PIVOTAL = "Answers that were not known"
+CONFIRM = "Numbers to read on the maker's sheet"
+WORDS = "Words used"
+SOURCES = "Sources"
+TRACE = "How this was reached"
+
+# -- today
+TODAY_SAYS: Mapping[str, str] = {
+    "go": "GO. Nothing that was told of today's conditions speaks against starting.",
+    "wait": "WAIT. Put the points below right first, then start.",
+    "no_go": "NO-GO. Do not start under these conditions.",
+}
+CONDITION: Mapping[str, str] = {"go": "Go", "wait": "Wait", "no_go": "No-go"}
+
+# -- why
+FOR, AGAINST = "For", "Against"
+OUTWEIGHED = "Against it, but outweighed"
+ONLY_ONE_LEFT = "It is what is left after the others."
+NOTHING_FOR_IT = "Nothing in the answers calls for it."
+LESS_FOR_IT = "It would do too, but less speaks for it."
+CLOSE_CALL = "nearly as good"
+CLOSE = "Nearly as good"
+NOT_CHOSEN = "None is left that fits."
+STANDING: Mapping[str, str] = {
+    "chosen": "chosen", "possible": "possible", "ruled_out": "ruled out",
+    "nothing_for_it": "nothing speaks for it",
+}
+STRENGTH: Mapping[str, str] = {
+    "require": "must be", "favour": "for it", "oppose": "against it", "rule_out": "rules it out",
+    "withdraw": "taken back, because a margin fails",
+}
+
+# -- amounts
+ITEM, AMOUNT, TO_BUY = "Item", "Amount", "Buy"
+NOTE, BASIS = "Note", "Worked out from"
+AS_NEEDED = "as needed"
+BUY_HIGH_END = "Amounts are the high end of what may be needed."
+BATCH_HEADINGS = ("Batch", "Mix", "Start after", "In place within", "Stop at")
+BATCH_CLOCK = ("Start times count from the first batch; the last two columns count from the moment you begin to mix "
+               "that batch. Start a clock for every cup.")
+
+# -- steps
+STEPS_FIRST = "Read the cautions below before the first step."
+DURATION, HOLD_POINT, RIGHT_WHEN, IF_NOT = "Time", "HOLD POINT", "Right when", "If not"
+BECAUSE, SAID_BY, RULE, FORMULA = "Why", "Source", "Rule", "Formula"
+
+# -- checks
+CHECK_HEADINGS = ("What", "Value", "Limit", "Spare", "Margin")
+AT_LEAST, AT_MOST = "at least", "at most"
+SHORT = "short by"
+MARGIN: Mapping[str, str] = {"ample": "ample", "adequate": "adequate", "thin": "THIN", "fails": "FAILS"}
+
+# -- cautions
+SIGNAL: Mapping[str, str] = {"stop": "STOP", "danger": "DANGER", "care": "CAUTION", "note": "NOTE"}
+ABOVE_US = "Their word goes above this advice"
+
+# -- what was not known
+TAKEN_AS = "Taken as"
+UNTIL_THEN = "Until then taken as"
+CONFIRM_FIRST = "The maker's sheet goes above every number here. Read these before you buy and mix."
+NOT_TOLD = "Not told"
+DECIDES = "This answer decides"
+NO_MATTER = "It does not matter here"
+NO_MATTER_TEXT = "every answer leads to the same advice."
+IF_ANSWER = "If"
+FIND_OUT = "How to find out"
+
+# -- sources
+COMMON_PRACTICE = "common practice of the trade, not taken from one publication"
+FROM_MEMORY = "recalled from memory, not looked up"
+NOT_OPENED = "named from memory; the document itself was not opened"
+STAMP = "Rules version {version}, mark {mark}."
+
+# -- trace
+FOLLOWS_FROM = "From"
+IS = "is"

@@ -1,0 +1,107 @@
+"""Why this way and not another: the choices with their evidence."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from itertools import islice
+
+from advisor.consultation.advice import Advice, Candidate, Choice, EvidenceLine
+from advisor.knowledge.rulebase import RuleBase
+from advisor.report import phrases, references
+from advisor.report.blocks import Block, Group, Item, Line
+
+METHOD = "method"
+_FOR = ("require", "favour")
+_AGAINST = ("rule_out", "withdraw", "oppose")
+_WEIGHTS = ("strong", "clear", "slight", None)
+_MOST_REASONS = 4
+_MOST_REASONS_OF_CHOICE = 3
+_MOST_OBJECTIONS = 2
+
+
+def why(advice: Advice) -> Iterator[Block]:
+    """The strongest reasons for the method chosen, and what speaks against it all the same."""
+    for candidate in advice.methods:
+        if candidate.standing == "chosen":
+            reasons = list(islice(_reasons(candidate, _FOR), _MOST_REASONS))
+            yield from (Item(Line(reason)) for reason in reasons or [phrases.ONLY_ONE_LEFT])
+            for reason in islice(_reasons(candidate, _AGAINST), _MOST_OBJECTIONS):
+                yield Item(Line(reason, phrases.OUTWEIGHED))
+
+
+def why_not(advice: Advice) -> Iterator[Block]:
+    """Each other method with its strongest reason against it."""
+    close = {choice.close_to for choice in advice.choices if choice.decision == METHOD}
+    for candidate in advice.methods:
+        if candidate.id in close:
+            yield _close_call(candidate)
+        elif candidate.standing != "chosen":
+            yield Item(Line(_strongest_objection(candidate), candidate.label))
+
+
+def _close_call(candidate: Candidate) -> Item:
+    below = [Line(reason, phrases.FOR) for reason in islice(_reasons(candidate, _FOR), _MOST_REASONS_OF_CHOICE)]
+    below += [Line(reason, phrases.AGAINST) for reason in islice(_reasons(candidate, _AGAINST), _MOST_OBJECTIONS)]
+    return Item(Line(phrases.CLOSE_CALL + ".", candidate.label, "strong"), tuple(below))
+
+
+def _strongest_objection(candidate: Candidate) -> str:
+    rest = phrases.LESS_FOR_IT if candidate.standing == "possible" else phrases.NOTHING_FOR_IT
+    return next(_reasons(candidate, _AGAINST), rest)
+
+
+def choices(advice: Advice, rule_base: RuleBase) -> Iterator[Block]:
+    """Adhesive, resin and build-up: what was chosen, what it is, and the best reasons."""
+    for choice in advice.choices:
+        if choice.decision != METHOD:
+            yield _choice(choice, rule_base)
+
+
+def _choice(choice: Choice, rule_base: RuleBase) -> Item:
+    by_id = {candidate.id: candidate for candidate in choice.candidates}
+    chosen = by_id.get(choice.chosen or "")
+    if chosen is None:
+        return Item(Line(phrases.NOT_CHOSEN, choice.label, "strong"))
+    below = [Line(text) for text in _what_it_is(choice, rule_base)]
+    reasons = islice(_reasons(chosen, _FOR), _MOST_REASONS_OF_CHOICE)
+    below += [Line(reason, phrases.FOR) for reason in reasons]
+    below += [Line(reason, phrases.OUTWEIGHED) for reason in islice(_reasons(chosen, _AGAINST), 1)]
+    below += [Line(f"{by_id[id_].label}.", phrases.CLOSE) for id_ in (choice.close_to,) if id_ in by_id]
+    return Item(Line(chosen.label, choice.label, "strong"), tuple(below))
+
+
+def _what_it_is(choice: Choice, rule_base: RuleBase) -> Iterator[str]:
+    decision = rule_base.decisions.get(choice.decision)
+    material = rule_base.materials.get(decision.of, {}).get(choice.chosen or "") if decision else None
+    if material:
+        yield material.thing.means
+
+
+def _reasons(candidate: Candidate, strengths: Iterable[str]) -> Iterator[str]:
+    """The reasons of these strengths, each once, strongest first."""
+    order = tuple(strengths)
+    lines = [line for line in candidate.evidence if line.strength in order]
+    ranked = sorted(lines, key=lambda line: (order.index(line.strength), _WEIGHTS.index(line.weight)))
+    yield from dict.fromkeys(line.because for line in ranked)
+
+
+def balance(advice: Advice, rule_base: RuleBase) -> Iterator[Block]:
+    """Every candidate of every decision with every line of evidence, its rule and its sources."""
+    methods = [Choice(decision=METHOD, label=_label(METHOD, rule_base), chosen=None, candidates=advice.methods)]
+    for choice in (*methods, *(choice for choice in advice.choices if choice.decision != METHOD)):
+        if choice.candidates:
+            yield Group(choice.label)
+        for candidate in choice.candidates:
+            yield Item(Line(phrases.STANDING[candidate.standing], candidate.label, "strong"),
+                       tuple(_evidence(line, rule_base) for line in candidate.evidence))
+
+
+def _label(decision: str, rule_base: RuleBase) -> str:
+    form = rule_base.decisions.get(decision)
+    return form.label if form else decision
+
+
+def _evidence(line: EvidenceLine, rule_base: RuleBase) -> Line:
+    weight = f", {line.weight}" if line.weight else ""
+    said_by = references.short(line.source, rule_base)
+    return Line(f"{line.because} ({line.rule}; {said_by})", phrases.STRENGTH[line.strength] + weight)

@@ -1,0 +1,67 @@
+"""Sources by their names, and which of them an advice rests on."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+
+from advisor.consultation.advice import Advice, Candidate, EvidenceLine
+from advisor.knowledge.model import Source
+from advisor.knowledge.rulebase import RuleBase
+from advisor.report import phrases
+
+_PLAIN_KINDS = {"common-practice": phrases.COMMON_PRACTICE, "from-memory": phrases.FROM_MEMORY}
+
+
+def short(ids: Iterable[str], rule_base: RuleBase) -> str:
+    """Sources as they are named beside a line: issuer, number, year."""
+    return "; ".join(_short(id_, rule_base) for id_ in dict.fromkeys(ids))
+
+
+def _short(id_: str, rule_base: RuleBase) -> str:
+    source = rule_base.sources.get(id_)
+    if source is None:
+        return id_
+    named = " ".join(filter(None, (source.issuer, _without_issuer(source), source.year)))
+    return _PLAIN_KINDS.get(source.kind) or named or source.title
+
+
+def full(id_: str, rule_base: RuleBase) -> str:
+    """A source with title, issuer, number, section and year; memory and common practice said plainly."""
+    source = rule_base.sources.get(id_)
+    if source is None:
+        return id_
+    if source.kind in _PLAIN_KINDS:
+        plain = _PLAIN_KINDS[source.kind]
+        return plain[:1].upper() + plain[1:]
+    told = [source.title, source.issuer, source.number, source.section, source.year,
+            phrases.NOT_OPENED if source.seen == "no" else None]
+    return ", ".join(filter(None, told))
+
+
+def _without_issuer(source: Source) -> str | None:
+    """The number without the issuer it begins with: `ISO 8502-4` of ISO is `8502-4`."""
+    return source.number.removeprefix(f"{source.issuer} ") if source.number else None
+
+
+def used(advice: Advice, details: bool) -> list[str]:
+    """The source ids behind everything the report prints, published ones in order of first use."""
+    return list(dict.fromkeys(_all(advice, details)))
+
+
+def _all(advice: Advice, details: bool) -> Iterator[str]:
+    for caution in advice.cautions:
+        yield from caution.source
+    for line in _evidence(advice):
+        yield from line.source
+    for told in (*advice.specification, *advice.quantities, *advice.steps, *advice.conditions):
+        yield from told.why.source
+    for check in advice.checks:
+        yield from check.source
+    for trace in advice.trace if details else ():
+        yield from trace.source
+
+
+def _evidence(advice: Advice) -> Iterator[EvidenceLine]:
+    candidates: list[Candidate] = [*advice.methods, *(c for choice in advice.choices for c in choice.candidates)]
+    for candidate in candidates:
+        yield from candidate.evidence
