@@ -15,6 +15,7 @@ from advisor.errors import AdvisorError, InputError
 ADVISED, BAD_INPUT, STOP_OR_REFER = 0, 1, 3
 _STATUS = {"advice": ADVISED, "close_call": ADVISED, "incomplete": BAD_INPUT, "stop": STOP_OR_REFER,
            "refer": STOP_OR_REFER}
+_ENDED = ("stop", "refer", "incomplete")
 
 
 @dataclass(frozen=True)
@@ -24,6 +25,7 @@ class Outcome:
     path: Path
     advice: Advice | None
     error: AdvisorError | None
+    unused: tuple[str, ...] = ()
 
     @property
     def exit_status(self) -> int:
@@ -37,13 +39,14 @@ def advise_file(advisor: Advisor, path: Path, units: System | None = None) -> Ou
         file = answer_file.read(path)
         consultation = advisor.consult(file.answers, file.title or UNTITLED, units, file.places)
         advice = consultation.advice()
+        unused = () if advice.status in _ENDED else tuple(consultation.unused_answers())
     except AdvisorError as error:
         return Outcome(path, None, error)
     if advice.status == "incomplete":
         names = ", ".join(f"`{line.question}`" for line in advice.missing)
         return Outcome(path, advice, InputError(f"these answers are missing: {names}", str(path),
                                                 "add them to `answers:`; nothing safe can be said without them"))
-    return Outcome(path, advice, None)
+    return Outcome(path, advice, None, unused)
 
 
 def advise_files(advisor: Advisor, paths: Iterable[Path], units: System | None = None) -> Iterator[Outcome]:

@@ -23,6 +23,9 @@ def run(options: argparse.Namespace) -> int:
         outcomes.append(outcome)
         if outcome.error is not None:
             print(f"advisor: {outcome.error}", file=sys.stderr)
+        if outcome.unused:
+            print(f"advisor: {outcome.path}: these answers do not matter here and were not used: "
+                  f"{', '.join(outcome.unused)}", file=sys.stderr)
         if outcome.advice is None:
             continue
         if options.form == "text" and to_screen:

@@ -17,7 +17,7 @@ from advisor.engine.compile import compile_rules
 from advisor.engine.program import Chainer
 from advisor.errors import InputError
 from advisor.knowledge.load import load_rule_base
-from advisor.knowledge.model import Question, Rule, SendBack
+from advisor.knowledge.model import Question, Rule
 from advisor.knowledge.rulebase import RuleBase
 
 UNTITLED = "Untitled job"
@@ -116,6 +116,11 @@ class Consultation:
         return [self.answers[q.question] for q in self.rule_base.questions_in_order
                 if q.question in asked and q.question in self.answers]
 
+    def unused_answers(self) -> list[str]:
+        """The questions that were answered but do not matter for the case; the answers are not used."""
+        asked = self.so_far().asked
+        return [name for name in self.answers if name not in asked]
+
     def waiting_rules(self, question: str) -> list[Rule]:
         """The rules that read the answer to a question."""
         return agenda.rules_waiting_for(self.rule_base, question)
@@ -129,7 +134,7 @@ class Consultation:
         found = {firing.rule.rule.rule: Contradiction(
             firing.rule.rule.rule, texts.fill(firing.rule.rule.says, firing.rule.binding),
             texts.fill(firing.rule.rule.because, firing.rule.binding), line.questions)
-            for firing, line in result.conclusions(SendBack)}
+            for firing, line in result.contradictions()}
         return list(found.values())
 
     # -- advising

@@ -45,6 +45,11 @@ class Evaluation:
         return [(firing, line) for firing in self.firings for line in firing.rule.rule.then
                 if isinstance(line, form)]
 
+    def contradictions(self) -> list[tuple[Firing, m.SendBack]]:
+        """Answers that cannot all be right; an assumption never contradicts what a person said."""
+        return [(firing, line) for firing, line in self.conclusions(m.SendBack)
+                if not set(line.questions) & set(self.assumed)]
+
 
 class Evaluator:
     """Evaluates answers against a rule base with one chainer."""
@@ -159,10 +164,12 @@ class _Run:
 
     def _ended(self) -> bool:
         """A stop, a contradiction or (in the final evaluation) a missing essential answer ends it."""
-        for form, reason in ((m.SendBack, "send_back"), (m.Stop, "stop")):
-            if self.result.conclusions(form):
-                self.result.ended_by = reason
-                return True
+        if self.result.contradictions():
+            self.result.ended_by = "send_back"
+        elif self.result.conclusions(m.Stop):
+            self.result.ended_by = "stop"
+        if self.result.ended_by is not None:
+            return True
         missing = [name for name in self.result.untold if self.rule_base.questions[name].essential == "yes"]
         if self.final and missing:
             self.result.ended_by = "incomplete"

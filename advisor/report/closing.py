@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator
 from advisor.consultation.advice import Advice, CautionLine, Pivot, TraceLine
 from advisor.knowledge.rulebase import RuleBase
 from advisor.report import phrases, references
-from advisor.report.blocks import Block, Item, Line
+from advisor.report.blocks import Block, Item, Line, Tone
 from advisor.report.glossary import terms_in
 
 _DISPUTED = "disputed_"
@@ -51,7 +51,7 @@ def _is_disputed(caution: CautionLine) -> bool:
 
 
 def _caution(caution: CautionLine, rule_base: RuleBase, details: bool) -> Item:
-    tone = "alarm" if caution.severity == "danger" else "plain"
+    tone: Tone = "alarm" if caution.severity == "danger" else "plain"
     return Item(Line(caution.text, phrases.SIGNAL[caution.severity], tone),
                 tuple(_below(caution, rule_base, details)))
 

@@ -28,9 +28,9 @@ def terms_in(texts: Iterable[str], terms: Mapping[str, Term]) -> list[Term]:
 class _Finder:
     def __init__(self, terms: Mapping[str, Term]) -> None:
         spelled = [(name, term) for term in terms.values() for name in (term.label, *term.also)]
-        self._terms = [term for name, term in sorted(spelled, key=lambda item: -len(item[0]))]
-        names = sorted((name for name, _ in spelled), key=lambda name: -len(name))
-        self._pattern = re.compile("|".join(f"({_as_written(name)})" for name in names)) if names else None
+        spelled.sort(key=lambda item: -len(item[0]))
+        self._terms = [term for _, term in spelled]
+        self._pattern = re.compile("|".join(f"({_as_written(name)})" for name, _ in spelled)) if spelled else None
 
     def in_texts(self, texts: Iterable[str]) -> Iterator[Term]:
         for text in texts:
@@ -41,6 +41,5 @@ class _Finder:
 def _as_written(name: str) -> str:
     parts = (re.escape(part) for part in re.split(r"[\s-]+", name) if part)
     capitals = "" if len(name) > 1 and name.isupper() else "i"
-    plural = r"(?:e?s)?"
-    words = r"[\s-]+".join(parts) + plural
+    words = r"[\s-]+".join(parts) + r"(?:e?s)?"
     return rf"(?<!\w)(?{capitals}:{words})(?!\w)"

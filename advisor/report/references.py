@@ -44,17 +44,19 @@ def _without_issuer(source: Source) -> str | None:
 
 
 def used(advice: Advice, details: bool) -> list[str]:
-    """The source ids behind everything the report prints, published ones in order of first use."""
+    """The source ids behind the advice, in order of first use; those of the trace only with the details."""
     return list(dict.fromkeys(_all(advice, details)))
 
 
 def _all(advice: Advice, details: bool) -> Iterator[str]:
     for caution in advice.cautions:
         yield from caution.source
-    for line in _evidence(advice):
+    for line in _evidence(advice) if advice.method else ():
         yield from line.source
-    for told in (*advice.specification, *advice.quantities, *advice.steps, *advice.conditions):
-        yield from told.why.source
+    whys = [*(line.why for line in advice.specification), *(line.why for line in advice.quantities),
+            *(line.why for line in advice.steps), *(line.why for line in advice.conditions)]
+    for why in whys:
+        yield from why.source
     for check in advice.checks:
         yield from check.source
     for trace in advice.trace if details else ():

@@ -106,9 +106,7 @@ def test_a_crack_may_have_no_width() -> None:
 
 
 @given(LENGTHS, st.floats(1, 300), st.floats(0, 100))
-def test_each_strip_reaches_at_least_as_far_as_the_one_below(
-    joint_mm: float, half_mm: float, step_mm: float
-) -> None:
+def test_each_strip_reaches_at_least_as_far_as_the_one_below(joint_mm: float, half_mm: float, step_mm: float) -> None:
     cuts = strip_cut_list(plies(4), joint_mm, half_mm, step_mm)
     widths = [strip.width_mm for strip in cuts.patches]
     assert widths == sorted(widths)
@@ -156,9 +154,7 @@ def test_pieces_never_overlap_nor_leave_the_roll(
 
 
 @given(st.lists(st.tuples(LENGTHS, LENGTHS), min_size=1, max_size=6), st.floats(0, 100))
-def test_parts_of_a_patch_cover_it_with_the_overlap(
-    sizes: list[tuple[float, float]], overlap_mm: float
-) -> None:
+def test_parts_of_a_patch_cover_it_with_the_overlap(sizes: list[tuple[float, float]], overlap_mm: float) -> None:
     (roll,) = glass_needed(cut_list(*sizes), KINDS, 0, overlap_mm).rolls
     for number, size in enumerate(sizes, start=1):
         parts = [piece for piece in roll.pieces if piece.patch_number == number]

@@ -248,9 +248,7 @@ def test_records_are_frozen_and_made_of_tuples(name: str) -> None:
     for record in result_records(typing.get_type_hints(CALCULATORS[name])["return"]):
         parameters: Any = record.__dict__["__dataclass_params__"]
         assert parameters.frozen and "__slots__" in record.__dict__
-        assert not [
-            kind for kind in typing.get_type_hints(record).values() if typing.get_origin(kind) is list
-        ]
+        assert not [kind for kind in typing.get_type_hints(record).values() if typing.get_origin(kind) is list]
 
 
 @pytest.mark.parametrize("name", EVERY_NAME)
@@ -307,9 +305,7 @@ def test_computations_import_nothing_of_the_project_but_each_other() -> None:
         for node in ast.walk(tree):
             names = [alias.name for alias in node.names] if isinstance(node, ast.Import) else []
             names += [node.module or ""] if isinstance(node, ast.ImportFrom) else []
-            assert not [
-                n for n in names if n.startswith("advisor") and not n.startswith("advisor.calculators")
-            ]
+            assert not [n for n in names if n.startswith("advisor") and not n.startswith("advisor.calculators")]
 
 
 def test_unknown_computation_is_a_key_error() -> None:

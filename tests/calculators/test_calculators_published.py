@@ -35,9 +35,7 @@ ISO_12215_5_PLIES = [(450, 0.30, 1.0508), (600, 0.30, 1.401), (600, 0.48, 0.7760
 
 
 @pytest.mark.parametrize(("areal_mass_g_m2", "glass_fraction", "thickness_mm"), ISO_12215_5_PLIES)
-def test_ply_thickness_of_iso_12215_5(
-    areal_mass_g_m2: float, glass_fraction: float, thickness_mm: float
-) -> None:
+def test_ply_thickness_of_iso_12215_5(areal_mass_g_m2: float, glass_fraction: float, thickness_mm: float) -> None:
     ply_mm = ply_thickness_mm(areal_mass_g_m2, glass_fraction, GLASS_KG_M3, RESIN_KG_M3)
     assert ply_mm == approx(thickness_mm, abs=0.001)
     assert ply_mm == approx(areal_mass_g_m2 / 1000 / 3.072 * (2.56 / glass_fraction - 1.36), rel=1e-12)
@@ -132,6 +130,7 @@ def test_catalyst() -> None:
     # computed; density 1.10 to 1.17 g/mL: memory
     mass_g = catalyst_mass_g(2.10, 1.5)
     assert mass_g == approx(31.5)
+    assert catalyst_volume_mL(111, 1110) == approx(100)
     assert catalyst_volume_mL(mass_g, 1110) == approx(28.4, abs=0.1)
     assert catalyst_volume_mL(mass_g, 1170) == approx(26.9, abs=0.1)
 
@@ -152,9 +151,7 @@ def test_doubling_for_ten_degrees() -> None:
 def test_doubling_is_not_the_same_at_every_temperature() -> None:
     # With the energy of 20 to 30 °C the time at 10 °C is 2.10 times that at 20 °C; exactly 2 needs
     # its own energy.
-    assert working_time_min(20, 20, 10, activation_energy_for_doubling_kJ_mol(20, 30)) == approx(
-        42.0, abs=0.1
-    )
+    assert working_time_min(20, 20, 10, activation_energy_for_doubling_kJ_mol(20, 30)) == approx(42.0, abs=0.1)
     assert working_time_min(20, 20, 10, activation_energy_for_doubling_kJ_mol(10, 20)) == approx(40, rel=1e-9)
 
 

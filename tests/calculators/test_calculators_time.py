@@ -77,10 +77,7 @@ def test_batches_add_up_and_each_fits_cup_and_time(
     assert plan.batch_mass_kg <= cup_kg * (1 + 1e-6)
     assert mixing_min + plan.placing_time_min <= plan.place_within_min * (1 + 1e-6)
     assert plan.place_within_min == approx(usable * working_min) and plan.stop_at_min == working_min
-    gaps = [
-        after.start_min - before.start_min
-        for before, after in zip(plan.batches, plan.batches[1:], strict=False)
-    ]
+    gaps = [after.start_min - before.start_min for before, after in zip(plan.batches, plan.batches[1:], strict=False)]
     assert gaps == approx([mixing_min + plan.placing_time_min] * (plan.batch_count - 1))
     if plan.batch_count > 1:  # one batch fewer would break a limit
         larger_kg = total_kg / (plan.batch_count - 1)
@@ -172,6 +169,14 @@ def test_no_section_fits_when_closing_alone_takes_the_time() -> None:
 def test_classes_must_be_given() -> None:
     with pytest.raises(OutOfRange, match="`available_classes_min` is 0 entries"):
         choose_open_time_class(1000, 1.0, 5, 0.60, [], 23, 23, 51.2)
+    with pytest.raises(OutOfRange, match="`available_classes_min` is 51 entries"):
+        choose_open_time_class(1000, 1.0, 5, 0.60, [20] * 51, 23, 23, 51.2)
+    assert choose_open_time_class(1000, 1.0, 5, 0.60, [20] * 50, 23, 23, 51.2).fits
+
+
+def test_section_shorter_than_a_millimetre_is_no_section() -> None:
+    assert choose_open_time_class(5000, 0.01, 11.95, 0.60, [20], 23, 23, 51.2).section_count == 0
+    assert choose_open_time_class(5000, 0.01, 11.85, 0.60, [20], 23, 23, 51.2).section_count == 3334
 
 
 @pytest.mark.parametrize(
@@ -182,9 +187,7 @@ def test_nozzles(cartridges: int, minutes: float, nozzles: int) -> None:
 
 
 @given(st.floats(5, 200), st.floats(0.1, 10), st.floats(0, 1), st.floats(0.05, 1))
-def test_bead_holds_what_the_bond_takes(
-    width_mm: float, line_mm: float, squeeze: float, base_share: float
-) -> None:
+def test_bead_holds_what_the_bond_takes(width_mm: float, line_mm: float, squeeze: float, base_share: float) -> None:
     base_mm = max(1, width_mm * base_share)
     height_mm = bead_height_for_bond_line_mm(width_mm, line_mm, squeeze, base_mm)
     assume(height_mm <= 1000)

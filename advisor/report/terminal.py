@@ -1,0 +1,156 @@
+"""The report on a terminal: calm, wrapped to its width, readable without colour."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from io import StringIO
+from itertools import zip_longest
+
+from rich.cells import cell_len
+from rich.console import Console
+from rich.text import Text
+
+from advisor.consultation.advice import Advice
+from advisor.knowledge.rulebase import RuleBase
+from advisor.report.blocks import Block, Group, Item, Line, Section, Table, Tone
+from advisor.report.outline import outline
+from advisor.report.wording import one_line
+
+NARROWEST, WIDEST = 20, 100
+_STYLES: dict[Tone, str] = {"plain": "", "strong": "bold", "alarm": "bold red"}
+_GAP = "  "
+_BELOW = "    "
+_COMFORTABLE_COLUMN = 24
+
+
+def print_advice(advice: Advice, rule_base: RuleBase, console: Console, *, details: bool = False) -> None:
+    """Print the report on a rich console, wrapped to its width; `details` adds all the reasoning."""
+    for line in _Page(min(console.width, WIDEST)).lines(advice, rule_base, details):
+        console.print(line, soft_wrap=True, highlight=False)
+
+
+def plain_text(advice: Advice, rule_base: RuleBase, width: int = 80, *, details: bool = False) -> str:
+    """The report as plain text without any escape sequence, at most `width` columns wide."""
+    return "".join(f"{line.plain}\n" for line in _Page(width).lines(advice, rule_base, details))
+
+
+class _Page:
+    """Lays blocks out in lines of a given width. Text objects only: nothing in a rule is taken for markup."""
+
+    def __init__(self, width: int) -> None:
+        self._width = max(width, NARROWEST)
+        self._console = Console(file=StringIO(), width=self._width)
+
+    def lines(self, advice: Advice, rule_base: RuleBase, details: bool) -> Iterator[Text]:
+        """The whole report, line by line."""
+        yield from self._heading(advice.title, "=")
+        for section in outline(advice, rule_base, details=details):
+            yield Text()
+            yield from self._section(section)
+
+    def _section(self, section: Section) -> Iterator[Text]:
+        if section.tone == "alarm":
+            yield from self._set_apart(section)
+            return
+        yield from self._heading(section.heading, "-")
+        yield from self._blocks(section.blocks)
+
+    def _set_apart(self, section: Section) -> Iterator[Text]:
+        bar = Text("=" * self._width, _STYLES["alarm"])
+        yield bar
+        yield from self._wrap(Text(one_line(section.heading), _STYLES["alarm"]))
+        yield from self._blocks(section.blocks)
+        yield bar
+
+    def _heading(self, text: str, rule: str) -> Iterator[Text]:
+        lines = self._wrap(Text(one_line(text), "bold"))
+        yield from lines
+        yield Text(rule * max((cell_len(line.plain) for line in lines), default=0))
+
+    def _blocks(self, blocks: tuple[Block, ...]) -> Iterator[Text]:
+        for place, block in enumerate(blocks):
+            if place and _needs_air(blocks[place - 1], block):
+                yield Text()
+            if isinstance(block, Group):
+                yield from self._wrap(Text(one_line(block.title), "bold"))
+            elif isinstance(block, Table):
+                yield from self._table(block)
+            elif isinstance(block, Item):
+                yield from self._item(block)
+            else:
+                yield from self._wrap(_styled(block))
+
+    def _item(self, item: Item) -> Iterator[Text]:
+        mark = f"{item.number}. " if item.number is not None else "- "
+        yield from self._wrap(_styled(item.head), mark.rjust(4 if item.number is not None else 2))
+        for line in item.below:
+            yield from self._wrap(_styled(line), _BELOW)
+
+    def _wrap(self, text: Text, mark: str = "") -> list[Text]:
+        """`text` in lines, `mark` before the first and blanks of its width before the others."""
+        wrapped = text.wrap(self._console, self._width - len(mark), overflow="fold") or [Text()]
+        lines = [Text(mark if place == 0 else " " * len(mark)).append_text(line)
+                 for place, line in enumerate(wrapped)]
+        for line in lines:
+            line.rstrip()
+        return lines
+
+    def _table(self, table: Table) -> Iterator[Text]:
+        columns = [[one_line(text) for text in column] for column in zip(table.headings, *table.rows, strict=True)]
+        widths = _widths(columns, self._width)
+        if widths is None:
+            yield from self._as_items(table)
+            return
+        for place, row in enumerate(zip(*columns, strict=True)):
+            yield from self._row(row, widths, "bold" if place == 0 else "")
+            if place == 0:
+                yield Text(_GAP.join("-" * width for width in widths))
+
+    def _row(self, row: tuple[str, ...], widths: list[int], style: str) -> Iterator[Text]:
+        cells = [Text(text, style).wrap(self._console, width, overflow="fold")
+                 for text, width in zip(row, widths, strict=True)]
+        for parts in zip_longest(*cells, fillvalue=Text()):
+            line = Text(_GAP).join(_padded(part, width) for part, width in zip(parts, widths, strict=True))
+            line.rstrip()
+            yield line
+
+    def _as_items(self, table: Table) -> Iterator[Text]:
+        first, *others = table.headings
+        for row in table.rows:
+            below = tuple(Line(text, name) for name, text in zip(others, row[1:], strict=True))
+            yield from self._item(Item(Line(row[0], first), below))
+
+
+def _styled(line: Line) -> Text:
+    style = _STYLES[line.tone]
+    if line.label is None:
+        return Text(one_line(line.text), style)
+    label = Text(f"{one_line(line.label)}: ", style or "bold")
+    return label.append(one_line(line.text), "" if line.tone == "strong" else style)
+
+
+def _needs_air(before: Block, after: Block) -> bool:
+    if isinstance(after, Group | Table) or isinstance(before, Table):
+        return not isinstance(before, Group)
+    return isinstance(after, Item) and isinstance(before, Item) and bool(before.below or after.below)
+
+
+def _padded(text: Text, width: int) -> Text:
+    padded = text.copy()
+    padded.rstrip()
+    padded.append(" " * (width - cell_len(padded.plain)))
+    return padded
+
+
+def _widths(columns: list[list[str]], width: int) -> list[int] | None:
+    """A width for each column, wrapping the widest first; None when the table would be cramped."""
+    longest_word = [max(cell_len(word) for text in column for word in text.split() or [""]) for column in columns]
+    natural = [max(map(cell_len, column)) for column in columns]
+    least = [max(word, min(all_, _COMFORTABLE_COLUMN)) for word, all_ in zip(longest_word, natural, strict=True)]
+    room = width - len(_GAP) * (len(columns) - 1)
+    if sum(least) > room:
+        return None
+    while sum(natural) > room:
+        widest = max(range(len(natural)), key=lambda place: natural[place] - least[place])
+        natural[widest] -= 1
+    return natural

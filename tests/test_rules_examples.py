@@ -1,0 +1,33 @@
+"""Every example beside the rules is a test under its own name, and every rule has an example that makes it fire."""
+
+from __future__ import annotations
+
+import pytest
+
+from advisor.consultation.consult import Advisor
+from advisor.consultation.stated import stated
+from advisor.knowledge.load import load_rule_base
+from advisor.knowledge.model import Example
+
+EXAMPLES = load_rule_base().examples
+
+
+@pytest.mark.parametrize("example", EXAMPLES, ids=lambda e: f"{e.topic}: {e.example}")
+def test_example(example: Example, advisor: Advisor) -> None:
+    given = stated(example.given, advisor.rule_base)
+    result = advisor.evaluator.evaluate({}, final=False, given=given)
+    fired = {firing.rule.rule.rule for firing in result.firings}
+    where = f"{example.where} {example.example!r}"
+    assert set(example.fires) <= fired, f"{where}: {sorted(set(example.fires) - fired)} should fire"
+    assert not set(example.silent) & fired, f"{where}: {sorted(set(example.silent) & fired)} should stay silent"
+
+
+def test_every_rule_fires_in_an_example_of_its_own(advisor: Advisor) -> None:
+    shown = {rule for example in EXAMPLES for rule in example.fires}
+    assert sorted(set(advisor.rule_base.rules) - shown) == []
+
+
+def test_there_are_nearly_as_many_silences_as_firings() -> None:
+    fires = sum(len(example.fires) for example in EXAMPLES)
+    silent = sum(len(example.silent) for example in EXAMPLES)
+    assert silent >= fires / 2
