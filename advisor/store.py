@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import contextlib
 import os
 import re
+import time
 import unicodedata
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
@@ -19,6 +21,7 @@ HOME_VARIABLE = "ADVISOR_HOME"
 LONGEST_SLUG = 40
 _NAME = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*")
 _LONGEST_NAME = 80
+_LEFTOVER_AFTER_S = 24 * 3600
 # Names that some systems keep for devices.
 _DEVICES = frozenset({"con", "prn", "aux", "nul", *(f"{port}{n}" for port in ("com", "lpt") for n in range(10))})
 
@@ -81,6 +84,7 @@ class Store:
             InputError: when it cannot be written.
         """
         self._make_folder()
+        self._sweep()
         name = next(name for name in _names(title) if self._reserve(name))
         try:
             self.save(name, title, answers)
@@ -154,6 +158,13 @@ class Store:
             self.folder.mkdir(mode=0o700, exist_ok=True)
         except OSError as error:
             raise self._no_folder(error) from error
+
+    def _sweep(self) -> None:
+        """Remove what a saving left behind that was cut short long ago; answers are private."""
+        for leftover in self.folder.glob(".*.tmp"):
+            with contextlib.suppress(OSError):
+                if time.time() - leftover.stat().st_mtime > _LEFTOVER_AFTER_S:
+                    leftover.unlink()
 
     def _reserve(self, name: str) -> bool:
         """Take the name if it is free, also when another interview wants it at the same moment."""

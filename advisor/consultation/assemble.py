@@ -9,6 +9,7 @@ from advisor.calculators import formula_of, source_of
 from advisor.consultation import advice as a
 from advisor.consultation.answers import Answer
 from advisor.consultation.evaluate import Evaluation
+from advisor.consultation.lines import FormType, Line, lines_of
 from advisor.consultation.records import batches, packs_text, rows
 from advisor.consultation.texts import System, Texts
 from advisor.engine.program import Firing
@@ -17,6 +18,7 @@ from advisor.knowledge.numbers import Number
 from advisor.knowledge.rulebase import RuleBase
 
 VERSION = "1"
+AS_NEEDED = "as needed"
 _SEVERITY = ("stop", "danger", "care", "note")
 _ORIGINS = {"answer": "you said so", "assumption": "taken because it was not known", "given": "stated",
             "decision": "weighed", "property": "recorded property"}
@@ -102,38 +104,42 @@ class Assembler:
     def _says(self, firing: Firing) -> str:
         return self.texts.fill(firing.rule.rule.says, firing.rule.binding)
 
-    def _why(self, firing: Firing) -> a.Why:
-        return a.Why(rule=firing.rule.rule.rule, because=self._because(firing), source=firing.rule.rule.sources)
+    def _why(self, line: Line[Any]) -> a.Why:
+        rule = line.firing.rule.rule
+        return a.Why(rule=rule.rule, because=line.fill(self.texts, rule.because), source=rule.sources)
 
-    def _fill(self, text: str | None, firing: Firing) -> str | None:
-        return None if text is None else self.texts.fill(text, firing.rule.binding)
+    def _lines(self, form: type[FormType]) -> Iterator[Line[FormType]]:
+        return lines_of(self.result, form, self.texts)
 
     def _specification(self) -> Iterator[a.SpecificationLine]:
-        lines: dict[tuple[str, str], a.SpecificationLine] = {}
-        for firing, line in self.result.conclusions(m.Specify):
-            say = self.texts.fill(line.say, firing.rule.binding)
-            about = self.texts.fill(line.about, firing.rule.binding)
-            lines.setdefault((about, say), a.SpecificationLine(about=about, say=say, why=self._why(firing)))
-        for firing, table in self.result.conclusions(m.TableLine):
-            found = rows(self.result.facts.value(table.rows), table.columns, self.rule_base, self.system)
-            lines.setdefault((table.title, ""), a.SpecificationLine(
-                about=table.title, say=self._fill(table.note, firing) or "", why=self._why(firing), rows=found,
-                columns=dict(table.columns)))
-        yield from lines.values()
+        found: dict[tuple[str, str], a.SpecificationLine] = {}
+        for line in self._lines(m.Specify):
+            about, say = line.fill(self.texts, line.form.about), line.fill(self.texts, line.form.say)
+            found.setdefault((about, say), a.SpecificationLine(about=about, say=say, why=self._why(line)))
+        for table in self._lines(m.TableLine):
+            cells = rows(self.result.facts.value(table.form.rows), table.form.columns, self.rule_base, self.system)
+            found.setdefault((table.form.title, ""), a.SpecificationLine(
+                about=table.form.title, say=table.fill_optional(self.texts, table.form.note) or "",
+                why=self._why(table), rows=cells, columns=dict(table.form.columns)))
+        yield from found.values()
 
     def _quantities(self) -> Iterator[a.Quantity]:
-        lines: dict[str, a.Quantity] = {}
-        for firing, line in self.result.conclusions(m.QuantityLine):
-            number = self.result.facts.number(line.amount) if line.amount else None
-            record = self.result.facts.value(line.packs) if line.packs else None
-            packs = packs_text(record, number.unit if number else "fraction", self.system)
-            item = self.texts.fill(line.item, firing.rule.binding)
-            lines.setdefault(item, a.Quantity(
-                item=item, amount=number.value if number else None, unit=number.unit if number else "as needed",
-                low=number.low if number else None, high=number.high if number else None, packs=packs,
-                basis=self._basis(line.amount) if number else "as needed", buy=line.buy == "yes",
-                why=self._why(firing), note=self._fill(line.note, firing)))
-        yield from lines.values()
+        found: dict[str, a.Quantity] = {}
+        for line in self._lines(m.QuantityLine):
+            item = line.fill(self.texts, line.form.item)
+            found.setdefault(item, self._quantity(item, line))
+        yield from found.values()
+
+    def _quantity(self, item: str, line: Line[m.QuantityLine]) -> a.Quantity:
+        form = line.form
+        number = self.result.facts.number(form.amount) if form.amount else None
+        record = self.result.facts.value(form.packs) if form.packs else None
+        return a.Quantity(
+            item=item, amount=number.value if number else None, unit=number.unit if number else AS_NEEDED,
+            low=number.low if number else None, high=number.high if number else None,
+            packs=packs_text(record, number.unit if number else "fraction", self.system),
+            basis=self._basis(form.amount) if number else AS_NEEDED, buy=form.buy == "yes",
+            why=self._why(line), note=line.fill_optional(self.texts, form.note))
 
     def _basis(self, name: str | None) -> str:
         fact = self.result.facts.get(name or "")
@@ -147,14 +153,17 @@ class Assembler:
 
     def _steps(self) -> Iterator[a.StepLine]:
         phases = list(self.rule_base.phases)
-        found: dict[str, tuple[Firing, m.Step]] = {}
-        for firing, line in self.result.conclusions(m.Step):
-            found.setdefault(self.texts.fill(line.do, firing.rule.binding), (firing, line))
-        ordered = sorted(found.items(), key=lambda item: (phases.index(item[1][1].phase), item[1][1].order))
-        for number, (text, (firing, line)) in enumerate(ordered, 1):
-            yield a.StepLine(number=number, phase=line.phase, text=text, duration=self._fill(line.how_long, firing),
-                             hold_point=self._fill(line.hold, firing), why=self._why(firing),
-                             right_when=self._fill(line.right_when, firing), if_not=self._fill(line.if_not, firing))
+        found: dict[str, Line[m.Step]] = {}
+        for line in self._lines(m.Step):
+            found.setdefault(line.fill(self.texts, line.form.do), line)
+        ordered = sorted(found.items(), key=lambda item: (phases.index(item[1].form.phase), item[1].form.order))
+        for number, (text, line) in enumerate(ordered, 1):
+            form = line.form
+            yield a.StepLine(
+                number=number, phase=form.phase, text=text, duration=line.fill_optional(self.texts, form.how_long),
+                hold_point=line.fill_optional(self.texts, form.hold), why=self._why(line),
+                right_when=line.fill_optional(self.texts, form.right_when),
+                if_not=line.fill_optional(self.texts, form.if_not))
 
     def _batches(self) -> Iterator[a.Batch]:
         for _, line in self.result.conclusions(m.Batches):
@@ -163,28 +172,27 @@ class Assembler:
 
     def _conditions(self) -> Iterator[a.ConditionLine]:
         order = ("no_go", "wait", "go")
-        lines = {self.texts.fill(line.say, firing.rule.binding): (firing, line)
-                 for firing, line in self.result.conclusions(m.ConditionLine)}
-        for say, (firing, line) in sorted(lines.items(), key=lambda item: order.index(item[1][1].verdict)):
-            yield a.ConditionLine(say=say, verdict=line.verdict, why=self._why(firing))
+        found = {line.fill(self.texts, line.form.say): line for line in self._lines(m.ConditionLine)}
+        for say, line in sorted(found.items(), key=lambda item: order.index(item[1].form.verdict)):
+            yield a.ConditionLine(say=say, verdict=line.form.verdict, why=self._why(line))
 
     def _checks(self) -> Iterator[a.CheckLine]:
-        for firing, line in self.result.conclusions(m.Check):
-            value = self.result.facts.number(line.value)
-            limit = self._limit(line.against)
+        for line in self._lines(m.Check):
+            value = self.result.facts.number(line.form.value)
+            limit = self._limit(line.form.against)
             if value is not None and limit is not None:
-                yield self._check(firing, line, value, limit.in_unit(value.unit))
+                yield self._check(line, value, limit.in_unit(value.unit))
 
     def _limit(self, against: str) -> Number | None:
         name = against.removeprefix("limit/")
         return self.rule_base.numbers.get(name) if name != against else self.result.facts.number(against)
 
-    def _check(self, firing: Firing, line: m.Check, value: Number, limit: Number) -> a.CheckLine:
-        spare = value.value - limit.value if line.bound == "at_least" else limit.value - value.value
-        formula = self._formula(line.basis) if line.basis else firing.rule.rule.says
-        return a.CheckLine(name=self.texts.fill(line.name, firing.rule.binding), value=value.value, limit=limit.value,
+    def _check(self, line: Line[m.Check], value: Number, limit: Number) -> a.CheckLine:
+        form, rule = line.form, line.firing.rule.rule
+        spare = value.value - limit.value if form.bound == "at_least" else limit.value - value.value
+        return a.CheckLine(name=line.fill(self.texts, form.name), value=value.value, limit=limit.value,
                            unit=value.unit, margin=spare, verdict=self._margin_word(spare, limit.value),
-                           formula=formula, source=firing.rule.rule.sources)
+                           formula=self._formula(form.basis) if form.basis else rule.says, source=rule.sources)
 
     def _margin_word(self, spare: float, limit: float) -> a.Verdict:
         if spare < 0:
@@ -202,9 +210,7 @@ class Assembler:
                                 defer_to=entry.defer_to)
 
     def _confirm(self) -> Iterator[a.ConfirmLine]:
-        lines = {self.texts.fill(line.say, firing.rule.binding): None
-                 for firing, line in self.result.conclusions(m.Confirm)}
-        for text in lines:
+        for text in dict.fromkeys(line.fill(self.texts, line.form.say) for line in self._lines(m.Confirm)):
             yield a.ConfirmLine(text=text)
         for choice in self.result.choices.values():
             yield from self._confirm_of(choice)

@@ -13,7 +13,7 @@ from advisor.calculators.ranges import OutOfRange
 from advisor.consultation.conditions import LIMIT, holds
 from advisor.consultation.facts import Fact, Facts, posted_of
 from advisor.knowledge.model import UNKNOWN, Calculation, split_end
-from advisor.knowledge.numbers import Number, exact
+from advisor.knowledge.numbers import NO_UNIT, Number, exact
 from advisor.knowledge.rulebase import EVERY, RuleBase
 from advisor.units import unit_of_name
 
@@ -112,7 +112,7 @@ def _output(calculation: Calculation, fact: str, field: str, corners: list[Any],
     if form.kind not in ("quantity", "count"):
         return values[0]
     ends = values + [end for result in corners for end in _declared_ends(result, field)]
-    unit = form.unit or "fraction"
+    unit = form.unit or ("count" if form.kind == "count" else NO_UNIT)
     given = unit_of_name(field or calculation.using) or unit
     return Number(float(values[0]), float(min(ends)), float(max(ends)), given).in_unit(unit)
 

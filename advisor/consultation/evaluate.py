@@ -56,7 +56,7 @@ class Evaluator:
 
     def __init__(self, rule_base: RuleBase, programs: Programs, chainer: Chainer) -> None:
         self.rule_base = rule_base
-        self._programs = programs
+        self.programs = programs
         self._chainer = chainer
 
     def evaluate(self, answers: Mapping[str, Answer], *, final: bool, system: System = "metric",
@@ -68,7 +68,7 @@ class Evaluator:
         """
         withdrawn: list[Weighed] = []
         for _ in range(1 + sum(len(things) for things in self.rule_base.materials.values())):
-            run = _Run(self.rule_base, self._programs, self._chainer, answers, final, given or {}, withdrawn, system)
+            run = _Run(self.rule_base, self.programs, self._chainer, answers, final, given or {}, withdrawn, system)
             result = run.run()
             fresh = [item for item in run.newly_withdrawn if item not in withdrawn]
             if not fresh:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Mapping
 from typing import Literal
 
 from advisor.consultation.facts import Facts
@@ -10,7 +11,7 @@ from advisor.knowledge.bindings import UNBOUND, Binding
 from advisor.knowledge.model import UNKNOWN
 from advisor.knowledge.numbers import Number
 from advisor.knowledge.rulebase import RuleBase
-from advisor.units import format_quantity, format_range
+from advisor.units import format_quantity, format_span
 
 System = Literal["metric", "us"]
 NOT_KNOWN = "(not known)"
@@ -26,15 +27,22 @@ class Texts:
         self._facts = facts
         self.system: System = system
 
-    def fill(self, text: str, binding: Binding = UNBOUND) -> str:
-        """A text of a rule with every `{fact}` replaced by its value in plain words."""
-        return _PLACEHOLDER.sub(lambda match: self._shown(match[1], binding), text)
+    def fill(self, text: str, binding: Binding = UNBOUND, names: Mapping[str, str] | None = None) -> str:
+        """A text of a rule with every `{fact}` replaced by its value in plain words.
+
+        `names` says what to show for a name bound by `for_each` instead of its own label.
+        """
+        return _PLACEHOLDER.sub(lambda match: (names or {}).get(match[1]) or self._shown(match[1], binding), text)
+
+    def label(self, fact: str) -> str:
+        """A fact's label."""
+        return self._rule_base.facts[fact].label
 
     def _shown(self, name: str, binding: Binding) -> str:
         if name.startswith(_LIMIT):
             return self.number(self._rule_base.numbers[name.removeprefix(_LIMIT)])
         if name in binding.facts:
-            return self._rule_base.facts[binding.facts[name]].label
+            return self.label(binding.facts[name])
         if name in binding.materials:
             return _inside(binding.materials[name].thing.label)
         bound = binding.material(name)
@@ -65,9 +73,9 @@ class Texts:
 
     def number(self, number: Number) -> str:
         """A number with its range and unit."""
-        if number.is_range:
-            return format_range(number.low, number.value, number.high, number.unit, self.system)
-        return format_quantity(number.value, number.unit, self.system)
+        likely = format_quantity(number.value, number.unit, self.system)
+        span = format_span(number.low, number.high, number.unit, self.system)
+        return likely if span == likely else f"{likely} ({span})"
 
 
 def _inside(label: str) -> str:

@@ -70,9 +70,17 @@ def assumed(advice: Advice) -> Iterator[Block]:
         yield Item(Line(line.ask), (Line(line.value, phrases.TAKEN_AS), Line(line.because, phrases.BECAUSE)))
 
 
+def told(advice: Advice, rule_base: RuleBase) -> Iterator[Block]:
+    """The answers the advice was made from, as they were understood."""
+    for line in advice.trace:
+        if line.origin == "answer":
+            yield Item(Line(line.value, _fact(line.fact, rule_base)))
+
+
 def missing(advice: Advice) -> Iterator[Block]:
-    """Questions not answered and numbers that could not be worked out."""
-    yield from (Item(Line(line.text)) for line in advice.missing)
+    """Questions not answered and numbers that could not be worked out; what was assumed stands there already."""
+    elsewhere = {line.question for line in advice.assumed}
+    yield from (Item(Line(line.text)) for line in advice.missing if line.question not in elsewhere)
 
 
 def pivotal(advice: Advice) -> Iterator[Block]:
@@ -83,7 +91,10 @@ def pivotal(advice: Advice) -> Iterator[Block]:
 
 
 def _decides(pivot: Pivot) -> Item:
-    outcomes = (Line(outcome, f"{phrases.IF_ANSWER} {value}") for value, outcome in pivot.outcomes.items())
+    answers: dict[str, list[str]] = {}
+    for value, outcome in pivot.outcomes.items():
+        answers.setdefault(outcome, []).append(value)
+    outcomes = (Line(f"{phrases.IF_ANSWER} {'; '.join(values)}", outcome) for outcome, values in answers.items())
     return Item(Line(pivot.ask, phrases.DECIDES, "strong"),
                 (*outcomes, Line(pivot.find_out, phrases.FIND_OUT)))
 
@@ -93,13 +104,15 @@ def confirm(advice: Advice) -> Iterator[Block]:
     if advice.confirm:
         yield Line(phrases.CONFIRM_FIRST)
     for line in advice.confirm:
-        yield Item(Line(line.text), (Line(line.used, phrases.UNTIL_THEN),) if line.used else ())
+        used = f" ({phrases.UNTIL_THEN} {line.used})" if line.used else ""
+        yield Item(Line(line.text + used))
 
 
 def words(texts: Iterable[str], rule_base: RuleBase) -> Iterator[Block]:
     """The words of the trade that stand in the texts, explained."""
-    for term in terms_in(texts, rule_base.terms):
-        yield Item(Line(term.means, term.label))
+    for term, other_names in terms_in(texts, rule_base.terms):
+        label = f"{term.label} ({', '.join(other_names)})" if other_names else term.label
+        yield Item(Line(term.means, label))
 
 
 def sources(advice: Advice, rule_base: RuleBase, details: bool) -> Iterator[Block]:

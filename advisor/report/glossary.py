@@ -3,43 +3,39 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Mapping
 
 from advisor.knowledge.model import Term
 
+Found = tuple[Term, tuple[str, ...]]
 
-def terms_in(texts: Iterable[str], terms: Mapping[str, Term]) -> list[Term]:
-    """The terms that stand in the texts as whole words, plurals too, and those that explain them; by label.
 
-    Where one term stands inside another (`ply` in `peel ply`), only the longer one is meant. An abbreviation
-    in capitals must be written in capitals.
+def terms_in(texts: Iterable[str], terms: Mapping[str, Term]) -> list[Found]:
+    """The terms that stand in the texts as whole words, plurals too, by label, each once.
+
+    With each come the other names of it that were met. Where one name stands inside another (`ply` in
+    `peel ply`) only the longer is meant; one written in capitals must be met in capitals.
     """
-    finder = _Finder(terms)
-    found: dict[str, Term] = {}
-    waiting = list(finder.in_texts(texts))
-    while waiting:
-        term = waiting.pop()
-        if term.term not in found:
-            found[term.term] = term
-            waiting += finder.in_texts([term.means])
-    return sorted(found.values(), key=lambda term: (term.label.casefold(), term.term))
+    named: dict[str, list[Term]] = {}
+    for term in terms.values():
+        for name in (term.label, *term.also):
+            named.setdefault(name, []).append(term)
+    names = sorted(named, key=lambda name: -len(name))
+    met = _met("\n".join(texts), names)
+    found = {term.term: term for name in met for term in named[name]}
+    return [(term, tuple(name for name in term.also if name in met))
+            for term in sorted(found.values(), key=lambda term: (term.label.casefold(), term.term))]
 
 
-class _Finder:
-    def __init__(self, terms: Mapping[str, Term]) -> None:
-        spelled = [(name, term) for term in terms.values() for name in (term.label, *term.also)]
-        spelled.sort(key=lambda item: -len(item[0]))
-        self._terms = [term for _, term in spelled]
-        self._pattern = re.compile("|".join(f"({_as_written(name)})" for name, _ in spelled)) if spelled else None
-
-    def in_texts(self, texts: Iterable[str]) -> Iterator[Term]:
-        for text in texts:
-            for match in self._pattern.finditer(text) if self._pattern else ():
-                yield self._terms[(match.lastindex or 1) - 1]
+def _met(text: str, names: list[str]) -> set[str]:
+    if not names:
+        return set()
+    pattern = re.compile("|".join(f"({_as_written(name)})" for name in names))
+    return {names[(match.lastindex or 1) - 1] for match in pattern.finditer(text)}
 
 
 def _as_written(name: str) -> str:
-    parts = (re.escape(part) for part in re.split(r"[\s-]+", name) if part)
+    """A pattern for a name: words apart or hyphenated, plural s, small or capital unless all in capitals."""
+    words = r"[ \-]+".join(re.escape(part) for part in re.split(r"[\s-]+", name) if part)
     capitals = "" if len(name) > 1 and name.isupper() else "i"
-    words = r"[\s-]+".join(parts) + r"(?:e?s)?"
-    return rf"(?<!\w)(?{capitals}:{words})(?!\w)"
+    return rf"(?<!\w)(?{capitals}:{words})(?:e?s)?(?!\w)"

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from advisor.consultation.advice import Advice
 from advisor.knowledge.rulebase import RuleBase
 from advisor.report import closing, phrases, reasons, work
-from advisor.report.blocks import Line, Section, section, texts_of
+from advisor.report.blocks import Block, Item, Line, Section, section, texts_of
 
 _WITHOUT_METHOD = frozenset({"stop", "refer", "incomplete"})
 
@@ -26,7 +26,7 @@ def outline(advice: Advice, rule_base: RuleBase, *, details: bool = False) -> tu
 
 def _told(advice: Advice, rule_base: RuleBase, details: bool) -> Iterator[Section]:
     yield from section("stops", phrases.STOPS, closing.stops(advice), "alarm")
-    yield from section("verdict", _verdict_heading(advice), [Line(advice.verdict, tone="strong")])
+    yield from section("verdict", _verdict_heading(advice), _verdict(advice))
     if advice.status in _WITHOUT_METHOD:
         yield from section("turn_to", phrases.TURN_TO, closing.turn_to(advice))
     else:
@@ -39,6 +39,17 @@ def _verdict_heading(advice: Advice) -> str:
     if advice.status == "incomplete":
         return phrases.INCOMPLETE_VERDICT
     return phrases.END_VERDICT if advice.status in _WITHOUT_METHOD else phrases.VERDICT
+
+
+def _verdict(advice: Advice) -> Iterator[Block]:
+    """The verdict; questions that it strings together stand below each other."""
+    listed = advice.status == "incomplete" and all(line.text in advice.verdict for line in advice.missing)
+    if not (listed and advice.missing):
+        yield Line(advice.verdict, tone="strong")
+        yield from work.failing(advice)
+        return
+    yield Line(phrases.INCOMPLETE_FIRST, tone="strong")
+    yield from (Item(Line(line.text)) for line in advice.missing)
 
 
 def _way(advice: Advice, rule_base: RuleBase, details: bool) -> Iterator[Section]:
@@ -62,8 +73,11 @@ def _work(advice: Advice, rule_base: RuleBase, details: bool) -> Iterator[Sectio
 def _beware(advice: Advice, rule_base: RuleBase, details: bool) -> Iterator[Section]:
     yield from section("cautions", phrases.CAUTIONS, closing.cautions(advice, rule_base, details))
     yield from section("disputed", phrases.DISPUTED, closing.disputed(advice, rule_base, details))
+    if advice.status not in _WITHOUT_METHOD:
+        yield from section("told", phrases.TOLD, closing.told(advice, rule_base))
     yield from section("assumed", phrases.ASSUMED, closing.assumed(advice))
-    yield from section("missing", phrases.MISSING, closing.missing(advice))
+    if advice.status != "incomplete":
+        yield from section("missing", phrases.MISSING, closing.missing(advice))
     yield from section("pivotal", phrases.PIVOTAL, closing.pivotal(advice))
     yield from section("confirm", phrases.CONFIRM, closing.confirm(advice))
 

@@ -9,6 +9,7 @@ STOPS = "STOP"
 VERDICT = "The advice"
 END_VERDICT = "No advice on a method"
 INCOMPLETE_VERDICT = "Answers are missing"
+INCOMPLETE_FIRST = "Before any advice is safe, answer these questions."
 TURN_TO = "Whom to turn to"
 TODAY = "Today"
 WHY = "Why this way"
@@ -23,6 +24,7 @@ STEPS = "What to do, step by step"
 CHECKS = "Will it hold"
 CAUTIONS = "Cautions"
 DISPUTED = "Where practitioners disagree"
+TOLD = "What was told"
 ASSUMED = "What was assumed"
 MISSING = "What is missing"
 PIVOTAL = "Answers that were not known"
@@ -30,6 +32,9 @@ CONFIRM = "Numbers to read on the maker's sheet"
 WORDS = "Words used"
 SOURCES = "Sources"
 TRACE = "How this was reached"
+
+FAILING = "Margins that fail"
+SEE_CHECKS = "see \"Will it hold\" below before anything is bought"
 
 # -- today
 TODAY_SAYS: Mapping[str, str] = {
@@ -61,10 +66,13 @@ STRENGTH: Mapping[str, str] = {
 ITEM, AMOUNT, TO_BUY = "Item", "Amount", "Buy"
 NOTE, BASIS = "Note", "Worked out from"
 AS_NEEDED = "as needed"
-BUY_HIGH_END = "Amounts are the high end of what may be needed."
+BUY_HIGH_END = "Amounts are the high end of what may be needed; compare packs with the range in brackets."
+NEEDED = "needed"
 BATCH_HEADINGS = ("Batch", "Mix", "Start after", "In place within", "Stop at")
 BATCH_CLOCK = ("Start times count from the first batch; the last two columns count from the moment you begin to mix "
                "that batch. Start a clock for every cup.")
+
+ALARM_MARK = ">>  "
 
 # -- steps
 STEPS_FIRST = "Read the cautions below before the first step."
@@ -79,17 +87,17 @@ MARGIN: Mapping[str, str] = {"ample": "ample", "adequate": "adequate", "thin": "
 
 # -- cautions
 SIGNAL: Mapping[str, str] = {"stop": "STOP", "danger": "DANGER", "care": "CAUTION", "note": "NOTE"}
-ABOVE_US = "Their word goes above this advice"
+ABOVE_US = "Above this advice"
 
 # -- what was not known
 TAKEN_AS = "Taken as"
-UNTIL_THEN = "Until then taken as"
+UNTIL_THEN = "until then taken as"
 CONFIRM_FIRST = "The maker's sheet goes above every number here. Read these before you buy and mix."
 NOT_TOLD = "Not told"
 DECIDES = "This answer decides"
 NO_MATTER = "It does not matter here"
-NO_MATTER_TEXT = "every answer leads to the same advice."
-IF_ANSWER = "If"
+NO_MATTER_TEXT = "Every answer leads to the same advice."
+IF_ANSWER = "if"
 FIND_OUT = "How to find out"
 
 # -- sources

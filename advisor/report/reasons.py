@@ -30,13 +30,15 @@ def why(advice: Advice) -> Iterator[Block]:
 
 
 def why_not(advice: Advice) -> Iterator[Block]:
-    """Each other method with its strongest reason against it."""
+    """Each other method with its strongest reason against it; those with the same reason together."""
     close = {choice.close_to for choice in advice.choices if choice.decision == METHOD}
+    others: dict[str, list[str]] = {}
     for candidate in advice.methods:
         if candidate.id in close:
             yield _close_call(candidate)
         elif candidate.standing != "chosen":
-            yield Item(Line(_strongest_objection(candidate), candidate.label))
+            others.setdefault(_strongest_objection(candidate), []).append(candidate.label)
+    yield from (Item(Line(objection, "; ".join(labels))) for objection, labels in others.items())
 
 
 def _close_call(candidate: Candidate) -> Item:

@@ -12,6 +12,7 @@ from rich.text import Text
 
 from advisor.consultation.advice import Advice
 from advisor.knowledge.rulebase import RuleBase
+from advisor.report import phrases
 from advisor.report.blocks import Block, Group, Item, Line, Section, Table, Tone
 from advisor.report.outline import outline
 from advisor.report.wording import one_line
@@ -21,6 +22,7 @@ _STYLES: dict[Tone, str] = {"plain": "", "strong": "bold", "alarm": "bold red"}
 _GAP = "  "
 _BELOW = "    "
 _COMFORTABLE_COLUMN = 24
+_AT_A_GLANCE = 2
 
 
 def print_advice(advice: Advice, rule_base: RuleBase, console: Console, *, details: bool = False) -> None:
@@ -68,23 +70,29 @@ class _Page:
         yield Text(rule * max((cell_len(line.plain) for line in lines), default=0))
 
     def _blocks(self, blocks: tuple[Block, ...]) -> Iterator[Text]:
-        for place, block in enumerate(blocks):
-            if place and _needs_air(blocks[place - 1], block):
+        laid = [list(self._block(block)) for block in blocks]
+        items = [len(lines) for block, lines in zip(blocks, laid, strict=True) if isinstance(block, Item)]
+        airy = sum(items) > _AT_A_GLANCE * len(items)
+        for place, lines in enumerate(laid):
+            if place and _needs_air(blocks[place - 1], blocks[place], airy):
                 yield Text()
-            if isinstance(block, Group):
-                yield from self._wrap(Text(one_line(block.title), "bold"))
-            elif isinstance(block, Table):
-                yield from self._table(block)
-            elif isinstance(block, Item):
-                yield from self._item(block)
-            else:
-                yield from self._wrap(_styled(block))
+            yield from lines
+
+    def _block(self, block: Block) -> Iterator[Text]:
+        if isinstance(block, Group):
+            yield from self._wrap(Text(one_line(block.title), "bold"))
+        elif isinstance(block, Table):
+            yield from self._table(block)
+        elif isinstance(block, Item):
+            yield from self._item(block)
+        else:
+            yield from self._wrap(_styled(block))
 
     def _item(self, item: Item) -> Iterator[Text]:
-        mark = f"{item.number}. " if item.number is not None else "- "
-        yield from self._wrap(_styled(item.head), mark.rjust(4 if item.number is not None else 2))
+        mark = "- " if item.number is None else f"{item.number}. ".rjust(len(_BELOW))
+        yield from self._wrap(_styled(item.head), mark)
         for line in item.below:
-            yield from self._wrap(_styled(line), _BELOW)
+            yield from self._wrap(_styled(line), phrases.ALARM_MARK if line.tone == "alarm" else _BELOW)
 
     def _wrap(self, text: Text, mark: str = "") -> list[Text]:
         """`text` in lines, `mark` before the first and blanks of its width before the others."""
@@ -125,14 +133,16 @@ def _styled(line: Line) -> Text:
     style = _STYLES[line.tone]
     if line.label is None:
         return Text(one_line(line.text), style)
-    label = Text(f"{one_line(line.label)}: ", style or "bold")
-    return label.append(one_line(line.text), "" if line.tone == "strong" else style)
+    return Text(f"{one_line(line.label)}: ", style or "bold").append_text(Text(one_line(line.text)))
 
 
-def _needs_air(before: Block, after: Block) -> bool:
-    if isinstance(after, Group | Table) or isinstance(before, Table):
-        return not isinstance(before, Group)
-    return isinstance(after, Item) and isinstance(before, Item) and bool(before.below or after.below)
+def _needs_air(before: Block, after: Block, airy: bool) -> bool:
+    """Whether a blank line helps: round tables, before groups, and between items that are long on the whole."""
+    if isinstance(before, Group):
+        return False
+    if isinstance(before, Item) and isinstance(after, Item):
+        return airy
+    return isinstance(after, Group | Table) or isinstance(before, Table)
 
 
 def _padded(text: Text, width: int) -> Text:

@@ -58,16 +58,16 @@ def quantities(advice: Advice, rule_base: RuleBase, details: bool) -> Iterator[B
 
 
 def shopping(advice: Advice) -> Iterator[Block]:
-    """What to buy: packs, else the high end; notes only where they were not given with the amount."""
+    """What to buy: packs, else the high end, else what the rule says of it."""
     wanted = [line for line in advice.quantities if line.buy]
     if any(line.amount is not None for line in wanted):
         yield Line(phrases.BUY_HIGH_END)
     for line in wanted:
-        note = (Line(line.note),) if line.note and line.amount is None else ()
         if line.amount is None and not line.packs:
-            yield Item(Line(line.item), note)
+            yield Item(Line(line.note, line.item) if line.note else Line(line.item))
         else:
-            yield Item(Line(to_buy(line, advice.units), line.item), note)
+            needed = f" ({phrases.NEEDED} {how_much(line, advice.units)})" if line.packs else ""
+            yield Item(Line(to_buy(line, advice.units) + needed, line.item))
 
 
 def batches(advice: Advice) -> Iterator[Block]:
@@ -103,3 +103,10 @@ def checks(advice: Advice, rule_base: RuleBase, details: bool) -> Iterator[Block
     for check in advice.checks if details else ():
         yield Item(Line(check.formula, check.name),
                    (Line(references.short(check.source, rule_base), phrases.SAID_BY),))
+
+
+def failing(advice: Advice) -> Iterator[Block]:
+    """The margins that fail, for the top of the report: nobody should find them on the last page."""
+    names = [check.name for check in advice.checks if check.verdict == "fails"]
+    if names:
+        yield Line(f"{'; '.join(names)} ({phrases.SEE_CHECKS}).", phrases.FAILING, "alarm")

@@ -9,6 +9,8 @@ from fractions import Fraction
 _INCH_TOLERANCE = 0.05
 _INCHES_TO_THE_WHOLE = 120
 _DAYS_FROM_MINUTES = 72 * 60
+# Below each limit, times are rounded to this many minutes.
+_STEPS_MIN = ((180, 1), (600, 5), (float("inf"), 30))
 
 
 @dataclass(frozen=True)
@@ -52,13 +54,14 @@ def _mixed(sixteenths: int) -> str:
 
 
 def clock_time(minutes: float) -> Shown:
-    """Seconds, minutes, hours and minutes, from 72 h days and hours."""
+    """Seconds, minutes, hours and minutes, from 72 h days and hours; the longer, the coarser."""
     size, sign = abs(minutes), "-" if minutes < 0 else ""
     if 0 < size < 1:
         return Shown(rounded(minutes * 60), "s")
-    if size < 60:
-        return Shown(rounded(minutes), "min")
-    total = _half_up(size) if size < 1000 else int(float(f"{size:.2e}"))
+    if size < 59.5:
+        return Shown(rounded(minutes) if size < 10 else f"{sign}{_half_up(size)}", "min")
+    step = next(step for limit, step in _STEPS_MIN if size < limit)
+    total = _half_up(size / step) * step
     if total < _DAYS_FROM_MINUTES:
         hours, rest = divmod(total, 60)
         return Shown(f"{sign}{hours} h" + (f" {rest} min" if rest else ""))

@@ -1,0 +1,60 @@
+"""Lines of the advice from conclusions: what holds for both faces alike is said once."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from typing import Generic, TypeVar
+
+from advisor.consultation.evaluate import Evaluation
+from advisor.consultation.texts import Texts
+from advisor.engine.program import Firing
+from advisor.knowledge.model import Form
+
+FormType = TypeVar("FormType", bound=Form)
+_ANY_NAME = "\0"
+_BESIDE_TEXT = frozenset({"line", "does", "phase", "order", "verdict", "strength"})
+
+
+@dataclass(frozen=True)
+class Line(Generic[FormType]):
+    """A conclusion with the firing behind it, and what its bound names are called."""
+
+    firing: Firing
+    form: FormType
+    names: Mapping[str, str]
+
+    def fill(self, texts: Texts, text: str) -> str:
+        """A text of the conclusion, filled in."""
+        return texts.fill(text, self.firing.rule.binding, self.names)
+
+    def fill_optional(self, texts: Texts, text: str | None) -> str | None:
+        """The same for a text that may be absent."""
+        return None if text is None else self.fill(texts, text)
+
+
+def lines_of(result: Evaluation, form: type[FormType], texts: Texts) -> Iterator[Line[FormType]]:
+    """The conclusions of one form; instances of a rule that say the same of several facts become one line."""
+    groups: dict[tuple[int, tuple[str, ...]], list[tuple[Firing, FormType]]] = {}
+    for firing, line in result.conclusions(form):
+        said = tuple(texts.fill(text, firing.rule.binding, dict.fromkeys(firing.rule.binding.facts, _ANY_NAME))
+                     for text in (*_texts(line), firing.rule.rule.because))
+        groups.setdefault((id(line), said), []).append((firing, line))
+    for members in groups.values():
+        firing, line = members[0]
+        yield Line(firing, line, _joined_names([member for member, _ in members], texts))
+
+
+def _texts(line: Form) -> list[str]:
+    return [value for name in type(line).model_fields
+            if name not in _BESIDE_TEXT and isinstance(value := getattr(line, name), str)]
+
+
+def _joined_names(firings: list[Firing], texts: Texts) -> dict[str, str]:
+    """`Part A and part B` where a name stands for both."""
+    names: dict[str, str] = {}
+    for name in firings[0].rule.binding.facts:
+        labels = list(dict.fromkeys(texts.label(firing.rule.binding.facts[name]) for firing in firings))
+        rest = [label[:1].lower() + label[1:] for label in labels[1:]]
+        names[name] = " and ".join([labels[0], *rest])
+    return names

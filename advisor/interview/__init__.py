@@ -1,0 +1,1 @@
+"""The interview: one question at a time, on any terminal."""

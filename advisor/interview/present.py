@@ -1,0 +1,178 @@
+"""A question, its help and its answer as paragraphs, in plain words and both systems of units."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+
+from advisor.consultation.answers import Answer, read_answer
+from advisor.consultation.consult import Consultation
+from advisor.consultation.texts import Texts
+from advisor.errors import AdvisorError, clean_text
+from advisor.interview import words
+from advisor.interview.asker import BLANK, Paragraph
+from advisor.interview.reading import Choice
+from advisor.knowledge.model import Question, Rule
+from advisor.knowledge.numbers import Number
+from advisor.knowledge.rulebase import RuleBase
+from advisor.units import format_span
+from advisor.units.spelling import find_unit
+
+MOST_RULES = 6
+LONG_LIST = 14
+_PLACEHOLDER = re.compile(r"\{([^{}]*)\}")
+_LOOKS_ALIKE = str.maketrans({"²": "2", "³": "3", "°": None, " ": None})
+
+
+def card(consultation: Consultation, question: Question, choices: Sequence[Choice],
+         progress: str, hint: bool) -> Iterator[Paragraph]:
+    """The question as asked: where we are, the sentence, the choices, the earlier answer, how to answer."""
+    ask = _filled(consultation, question.ask)
+    yield BLANK
+    yield Paragraph(progress)
+    yield Paragraph(ask, strong=True)
+    yield from listed([choice.label for choice in choices])
+    if len(choices) > LONG_LIST:
+        yield Paragraph(ask, strong=True)
+    earlier = consultation.answers.get(question.question)
+    if earlier is not None:
+        yield Paragraph(words.earlier(shown(consultation.rule_base, earlier)))
+    if hint or not choices or len(choices) > LONG_LIST:
+        yield Paragraph(how_to_answer(consultation.rule_base, question))
+
+
+def listed(labels: Sequence[str]) -> Iterator[Paragraph]:
+    """A numbered list."""
+    width = len(str(len(labels)))
+    for number, label in enumerate(labels, 1):
+        yield Paragraph(label, indent=2, lead=f"{number:>{width}}  ")
+
+
+def how_to_answer(rule_base: RuleBase, question: Question) -> str:
+    """What to type."""
+    form = rule_base.facts[question.question]
+    essential = question.essential == "yes"
+    if form.kind in ("quantity", "count"):
+        example = question.example or find_unit(form.unit or "fraction")[0].example
+        return words.how_to_measure(example.replace("`", ""), essential)
+    return words.how_to_choose(form.kind == "several", essential)
+
+
+def help_of(consultation: Consultation, question: Question) -> Iterator[Paragraph]:
+    """How to find the answer out, and what not knowing it means."""
+    yield Paragraph(_filled(consultation, question.find_out), indent=2)
+    if question.essential == "yes":
+        yield Paragraph(words.NEEDED, indent=2)
+    else:
+        yield Paragraph(f"{words.DONT_KNOW}: {not_knowing(consultation, question)}", indent=2)
+    yield Paragraph(how_to_answer(consultation.rule_base, question), indent=2)
+
+
+def not_knowing(consultation: Consultation, question: Question) -> str:
+    """What `I don't know` means for a question."""
+    told = question.dont_know
+    parts: list[str] = []
+    if told and told.assume is not None:
+        answer = read_answer(consultation.rule_base, question.question, told.assume)
+        parts.append(words.assumed(in_words(consultation.rule_base, answer), told.because))
+    if told and told.home_test is not None:
+        parts.append(told.home_test)
+    if told and told.try_every == "yes":
+        parts.append(words.every_tried())
+    return _filled(consultation, " ".join(parts) or question.find_out)
+
+
+def why_of(consultation: Consultation, question: Question) -> Iterator[Paragraph]:
+    """What the answer decides, and the rules that wait for it."""
+    yield Paragraph(_filled(consultation, question.why), indent=2)
+    rules = consultation.waiting_rules(question.question)
+    yield Paragraph(words.rules_wait(len(rules)), indent=2)
+    for rule in rules[:MOST_RULES]:
+        yield Paragraph(_in_general(consultation.rule_base, rule), indent=2, lead="- ")
+    if len(rules) > MOST_RULES:
+        yield Paragraph(words.rules_more(len(rules) - MOST_RULES), indent=2)
+
+
+def fault(error: AdvisorError) -> Iterator[Paragraph]:
+    """What is wrong and what would be right; places in files and names of facts are left out."""
+    yield Paragraph(error.what[:1].upper() + error.what[1:], indent=2)
+    for line in (error.help or "").splitlines():
+        yield Paragraph(line, indent=2)
+
+
+def shown(rule_base: RuleBase, answer: Answer) -> str:
+    """An answer in one line: what was typed and what it is in both systems, or the words chosen."""
+    if answer.unknown:
+        return words.DONT_KNOW
+    if isinstance(answer.value, Number) and isinstance(answer.typed, str):
+        return both_systems(answer.typed, answer.value, answer.system)
+    return in_words(rule_base, answer)
+
+
+def in_words(rule_base: RuleBase, answer: Answer) -> str:
+    """An answer by the words of its choices, or a quantity in its own system first."""
+    if isinstance(answer.value, Number):
+        own, other = _systems(answer.value, answer.system)
+        return own if own == other else f"{own} = {other}"
+    labels = rule_base.values_of(rule_base.facts[answer.question])
+    chosen = answer.value if isinstance(answer.value, tuple) else (str(answer.value),)
+    return "; ".join(labels.get(word, word) for word in chosen)
+
+
+def both_systems(typed: str, number: Number, system: str) -> str:
+    """`1/2 in = 12.7 mm`; where the typed text reads differently it is shown first."""
+    own, other = _systems(number, system)
+    measured = own if own == other else f"{own} = {other}"
+    if _alike(typed) == _alike(own):
+        return measured
+    return f"{clean_text(typed)}, that is {measured}"
+
+
+def _systems(number: Number, system: str) -> tuple[str, str]:
+    """The number in the system it was given in, and in the other."""
+    metric, us = (format_span(number.low, number.high, number.unit, one) for one in ("metric", "us"))
+    return (us, metric) if system == "us" else (metric, us)
+
+
+def _alike(text: str) -> str:
+    return text.casefold().translate(_LOOKS_ALIKE)
+
+
+def label_of(rule_base: RuleBase, name: str) -> str:
+    """What a question is about, in a few words."""
+    return rule_base.facts[name].label
+
+
+def reviewed(consultation: Consultation, names: Sequence[str], aside: Sequence[str]) -> Iterator[Paragraph]:
+    """The answers, numbered, and those kept aside."""
+    rule_base = consultation.rule_base
+    yield BLANK
+    yield Paragraph(words.REVIEW_TITLE if names else words.NO_ANSWERS, strong=True)
+    yield from listed([f"{label_of(rule_base, name)}: {shown(rule_base, consultation.answers[name])}"
+                       for name in names])
+    if aside:
+        labels = "; ".join(label_of(rule_base, name) for name in aside)
+        yield Paragraph(f"{words.KEPT_ASIDE}: {labels}")
+
+
+def disputed(consultation: Consultation, questions: Sequence[str]) -> Iterator[Paragraph]:
+    """Answers that cannot all be right: what was found, why, and what is asked again."""
+    yield BLANK
+    yield Paragraph(words.DISPUTE, strong=True)
+    for found in consultation.contradictions():
+        yield Paragraph(found.says, indent=2)
+        yield Paragraph(found.because, indent=2)
+    labels = "; ".join(label_of(consultation.rule_base, name) for name in questions)
+    yield Paragraph(f"{words.ASKED_AGAIN}: {labels}.", indent=2)
+
+
+def _filled(consultation: Consultation, text: str) -> str:
+    return Texts(consultation.rule_base, consultation.so_far().facts, consultation.system).fill(text)
+
+
+def _in_general(rule_base: RuleBase, rule: Rule) -> str:
+    """What a rule says before its facts are known: their names stand for their values."""
+    def named(match: re.Match[str]) -> str:
+        form = rule_base.facts.get(match[1])
+        return form.label.casefold() if form else match[1].removeprefix("limit/").replace("_", " ").replace(".", " ")
+    return _PLACEHOLDER.sub(named, rule.says)

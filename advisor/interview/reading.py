@@ -1,0 +1,118 @@
+"""From the line a person typed to a command or an answer; nothing here knows a terminal."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from advisor.consultation.answers import Raw
+from advisor.errors import InputError, near, quoted
+from advisor.interview import words
+from advisor.knowledge.model import UNKNOWN, Question
+from advisor.knowledge.rulebase import RuleBase
+
+_NUMBERS = re.compile(r"\d+(?:[\s,;]+\d+)*[.,;]?")
+_WORD = re.compile(r"[\w']+")
+_MOST_NAMED = 4
+# One or two letters in the middle of a label are a slip more often than a choice.
+_SHORTEST_WITHIN = 3
+
+
+@dataclass(frozen=True)
+class Choice:
+    """One numbered choice: its id in the rules and how it reads."""
+
+    id: str
+    label: str
+
+
+def tidy(text: str) -> str:
+    """A typed line with single spaces and plain apostrophes."""
+    return " ".join(text.replace("\u2019", "'").split())
+
+
+def command(text: str) -> str | None:
+    """The command that a tidy line is, if it is one."""
+    return words.COMMANDS.get(text.casefold())
+
+
+def choices_of(rule_base: RuleBase, question: Question) -> tuple[Choice, ...]:
+    """The numbered choices of a question, `I don't know` the last; none where a quantity is wanted."""
+    allowed = rule_base.values_of(rule_base.facts[question.question])
+    listed = tuple(Choice(id_, label) for id_, label in allowed.items())
+    if not listed or question.essential == "yes":
+        return listed
+    return (*listed, Choice(UNKNOWN, words.DONT_KNOW))
+
+
+def chosen(text: str, choices: Sequence[Choice], several: bool) -> Raw:
+    """The id, or ids, of the choices that a tidy line names by numbers, letters or words.
+
+    Raises:
+        InputError: when it names none, more than one where one is wanted, or fits several.
+    """
+    ids = tuple(dict.fromkeys(choice.id for choice in _named(text, choices, several)))
+    if UNKNOWN in ids:
+        if len(ids) > 1:
+            raise InputError(words.ALONE, help=words.ALONE_HELP)
+        return UNKNOWN
+    if several:
+        return ids
+    if len(ids) != 1:
+        raise InputError(words.takes_one(len(ids)), help=words.no_such_number(len(choices)))
+    return ids[0]
+
+
+def _named(text: str, choices: Sequence[Choice], several: bool) -> list[Choice]:
+    if _NUMBERS.fullmatch(text):
+        return [_numbered(int(number), choices) for number in re.findall(r"\d+", text)]
+    if not several or _exact(text, choices):
+        return [_worded(text, choices)]
+    parts = [part for part in (tidy(part) for part in re.split(r"[,;]", text)) if part]
+    return [_numbered(int(part), choices) if part.isdecimal() else _worded(part, choices) for part in parts]
+
+
+def _numbered(number: int, choices: Sequence[Choice]) -> Choice:
+    if not 1 <= number <= len(choices):
+        raise InputError(f"there is no choice {quoted(str(number))}", help=words.no_such_number(len(choices)))
+    return choices[number - 1]
+
+
+def _exact(text: str, choices: Sequence[Choice]) -> Choice | None:
+    wanted = text.casefold()
+    return next((choice for choice in choices
+                 if wanted in (choice.id, choice.id.replace("_", " "), choice.label.casefold())), None)
+
+
+def _worded(text: str, choices: Sequence[Choice]) -> Choice:
+    """The one choice a text names: exactly, else by how it begins, else by words within it."""
+    exact = _exact(text, choices)
+    if exact:
+        return exact
+    begins, within = [], []
+    typed = _WORD.findall(text.casefold())
+    for choice in choices:
+        label = _WORD.findall(choice.label.casefold())
+        if typed and len(typed) <= len(label) and all(map(str.startswith, label, typed)):
+            begins.append(choice)
+        elif len(text) >= _SHORTEST_WITHIN and typed and all(
+                any(word.startswith(part) for word in label) for part in typed):
+            within.append(choice)
+    fitting = begins or within
+    if len(fitting) == 1:
+        return fitting[0]
+    raise _unclear(text, fitting, choices)
+
+
+def _unclear(text: str, fitting: Sequence[Choice], choices: Sequence[Choice]) -> InputError:
+    numbers = {choice: number for number, choice in enumerate(choices, 1)}
+    if fitting:
+        named = [f"{numbers[choice]} {choice.label}" for choice in fitting[:_MOST_NAMED]]
+        named += ["..."] if len(fitting) > _MOST_NAMED else []
+        return InputError(f"{quoted(text)} is not clear", help=words.fits_several(named))
+    by_text = {text: choice for choice in choices for text in (choice.label, choice.id)}
+    guess = near(text, by_text)
+    return InputError(f"{quoted(text)} is none of the choices", help=(
+        f"did you mean {numbers[by_text[guess]]} {by_text[guess].label}?" if guess
+        else words.no_such_number(len(choices))))

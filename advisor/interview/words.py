@@ -1,0 +1,137 @@
+"""What the interview itself says; whatever belongs to the trade comes from the rules."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+BACK, HELP, WHY, UNKNOWN, REVIEW, QUIT = "back", "help", "why", "unknown", "review", "quit"
+COMMANDS = {
+    "back": BACK, "b": BACK, "help": HELP, "?": HELP, "why": WHY, "review": REVIEW,
+    "quit": QUIT, "q": QUIT, "exit": QUIT,
+    "unknown": UNKNOWN, "don't know": UNKNOWN, "dont know": UNKNOWN, "do not know": UNKNOWN,
+    "i don't know": UNKNOWN, "i dont know": UNKNOWN, "i do not know": UNKNOWN, "not sure": UNKNOWN,
+}
+ANY_TIME = ("back", "help", "why", "unknown", "review", "quit")
+
+DONT_KNOW = "I don't know"
+ANSWER_PROMPT = "Answer: "
+TITLE_PROMPT = "Name: "
+REVIEW_PROMPT = "Number, or Enter: "
+
+WELCOME = ("Answer with a number or in words. At every question these words work too: help (how to find it out), "
+           "why (what it decides), unknown (you do not know), back, review (your answers so far), quit.")
+ASK_TITLE = "What shall this job be called?"
+TITLE_HINT = "A few words, to find it again. Enter leaves it without a name."
+EMPTY = "Nothing was typed."
+EMPTY_HELP = "Give an answer, or type help, unknown or back."
+FIRST_QUESTION = "This is the first question; there is nothing before it."
+NEEDED = "This needs an answer; without it nothing safe can be said."
+STOPPED = "These answers settle it: no more questions. Read the advice before you touch anything."
+REVIEW_TITLE = "Your answers:"
+NO_ANSWERS = "There are no answers yet."
+REVIEW_DONE = "Enter gives the advice. A number changes that answer. back and quit work here too."
+REVIEW_OPEN = "Enter goes on with the questions. A number changes that answer. back and quit work here too."
+KEPT_ASIDE = "Kept aside, not used"
+FITS_NOW = "The answers fit together now."
+DISPUTE = "Some answers cannot all be right:"
+ASKED_AGAIN = "Asked again"
+KEEP_HINT = "Enter keeps it."
+ALONE = "`I don't know` cannot stand beside other answers"
+ALONE_HELP = "take one or the other out"
+NOTHING_KEPT = "Nothing was answered, so nothing is kept."
+ENDED_BY_PERSON = "Stopped."
+
+NO_TERMINAL = "there is no terminal to ask questions on"
+NO_TERMINAL_HELP = ("write the answers into a file (`advisor: 1`, `title: ...`, and below `answers:` a line such as "
+                    "`goal: ...` for each; `advisor schema answers` lists them) and run `advisor advise FILE`")
+
+
+def progress(number: int, more: int, again: bool) -> str:
+    """Which question this is and about how many follow it."""
+    here = f"Question {number}{' again' if again else ''}"
+    if more <= 0:
+        return f"{here}, perhaps the last"
+    return f"{here}, about {more} more {'question' if more == 1 else 'questions'} after it"
+
+
+def how_to_choose(several: bool, essential: bool) -> str:
+    """How to answer a question with choices."""
+    numbers = "Several may be true: their numbers, such as 1, 3." if several else "A number, or the first letters."
+    return numbers if essential else f"{numbers} Or unknown."
+
+
+def how_to_measure(example: str, essential: bool) -> str:
+    """How to answer a question for a quantity."""
+    return f"For instance {example}." + ("" if essential else " If you do not know it: unknown.")
+
+
+def earlier(answer: str) -> str:
+    """The earlier answer to a question that is asked again."""
+    return f"Earlier answer: {answer}. {KEEP_HINT}"
+
+
+def no_such_number(most: int) -> str:
+    """A number that no choice has."""
+    return f"the choices are numbered 1 to {most}"
+
+
+def fits_several(labels: Sequence[str]) -> str:
+    """More than one choice begins like that."""
+    return f"that fits more than one: {'; '.join(labels)}"
+
+
+def takes_one(count: int) -> str:
+    """A list where one answer is wanted."""
+    return f"one answer is wanted, {count} were given"
+
+
+def assumed(value: str, because: str | None) -> str:
+    """What not knowing means where a value is assumed."""
+    return f"Taken as {value}{': ' + because if because else '.'}"
+
+
+def every_tried() -> str:
+    """What not knowing means where all answers are tried."""
+    return "The other answers are tried as well; the advice says whether they would change it."
+
+
+def rules_wait(count: int) -> str:
+    """How many rules read an answer."""
+    if count == 0:
+        return "No rule waits for it directly; other questions or computations do."
+    return f"{count} {'rule waits' if count == 1 else 'rules wait'} for this answer:"
+
+
+def rules_more(count: int) -> str:
+    """The rules not listed."""
+    return f"and {count} more; `advisor rule` shows any of them"
+
+
+def kept(name: str) -> str:
+    """Where the answers are and how to go on."""
+    return f"Your answers are kept. To go on or to change one: advisor ask --resume {name}"
+
+
+def not_kept(fault: str) -> str:
+    """The answers could not be saved."""
+    return f"Your answers cannot be saved: {fault}"
+
+
+def put_aside(labels: Sequence[str]) -> str:
+    """Answers that do not matter any more."""
+    return f"Not needed now, kept aside: {'; '.join(labels)}"
+
+
+def counts_again(labels: Sequence[str]) -> str:
+    """Answers from before that matter again."""
+    return f"Your earlier answer counts again: {'; '.join(labels)}"
+
+
+def resumed(title: str, count: int) -> str:
+    """An earlier consultation goes on."""
+    return f"{title}: {count} {'answer' if count == 1 else 'answers'} from before."
+
+
+def no_longer_fits(fault: str) -> str:
+    """An earlier answer the rules do not accept any more."""
+    return f"An earlier answer cannot be used and was left out: {fault}"
