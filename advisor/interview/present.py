@@ -5,13 +5,14 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Sequence
 
+from advisor.consultation.agenda import Contradiction
 from advisor.consultation.answers import Answer, read_answer
 from advisor.consultation.consult import Consultation
 from advisor.consultation.texts import Texts
-from advisor.errors import AdvisorError, clean_text
+from advisor.errors import AdvisorError, InputError, clean_text
 from advisor.interview import words
-from advisor.interview.asker import BLANK, Paragraph
-from advisor.interview.reading import Choice
+from advisor.interview.asker import BLANK, Line, Paragraph
+from advisor.interview.reading import Choice, answer_of, command, tidy
 from advisor.knowledge.model import Question, Rule
 from advisor.knowledge.numbers import Number
 from advisor.knowledge.rulebase import RuleBase
@@ -93,11 +94,33 @@ def why_of(consultation: Consultation, question: Question) -> Iterator[Paragraph
         yield Paragraph(words.rules_more(len(rules) - MOST_RULES), indent=2)
 
 
+def echo(consultation: Consultation, question: Question) -> Iterator[Paragraph]:
+    """How an answer was understood, and what follows where it is not known."""
+    answer = consultation.answers[question.question]
+    yield Paragraph(shown(consultation.rule_base, answer), indent=2, lead="= ")
+    if answer.unknown:
+        yield Paragraph(not_knowing(consultation, question), indent=4)
+
+
+def line_for(rule_base: RuleBase, question: Question, choices: Sequence[Choice]) -> Line:
+    """The line to read for a question; while it is typed it says what it would be taken as."""
+    def taken_as(typed: str) -> str:
+        text = tidy(typed)
+        if not text or command(text):
+            return ""
+        try:
+            given = answer_of(rule_base, question, choices, text)
+            return shown(rule_base, read_answer(rule_base, question.question, given))
+        except InputError:
+            return ""
+    return Line(words.ANSWER_PROMPT, [choice.label for choice in choices], words.ANY_TIME,
+                rule_base.facts[question.question].kind == "several", taken_as)
+
+
 def fault(error: AdvisorError) -> Iterator[Paragraph]:
     """What is wrong and what would be right; places in files and names of facts are left out."""
-    yield Paragraph(error.what[:1].upper() + error.what[1:], indent=2)
-    for line in (error.help or "").splitlines():
-        yield Paragraph(line, indent=2)
+    for line in (error.what, *(error.help or "").splitlines()):
+        yield Paragraph(line[:1].upper() + line[1:], indent=2)
 
 
 def shown(rule_base: RuleBase, answer: Answer) -> str:
@@ -148,20 +171,28 @@ def reviewed(consultation: Consultation, names: Sequence[str], aside: Sequence[s
     rule_base = consultation.rule_base
     yield BLANK
     yield Paragraph(words.REVIEW_TITLE if names else words.NO_ANSWERS, strong=True)
-    yield from listed([f"{label_of(rule_base, name)}: {shown(rule_base, consultation.answers[name])}"
-                       for name in names])
+    yield from listed([f"{label_of(rule_base, name)}: {_at_review(consultation, name)}" for name in names])
     if aside:
         labels = "; ".join(label_of(rule_base, name) for name in aside)
         yield Paragraph(f"{words.KEPT_ASIDE}: {labels}")
 
 
-def disputed(consultation: Consultation, questions: Sequence[str]) -> Iterator[Paragraph]:
+def _at_review(consultation: Consultation, name: str) -> str:
+    told = consultation.rule_base.questions[name].dont_know
+    if not consultation.answers[name].unknown or told is None or told.assume is None:
+        return shown(consultation.rule_base, consultation.answers[name])
+    assumed = read_answer(consultation.rule_base, name, told.assume)
+    return words.taken_for_unknown(in_words(consultation.rule_base, assumed))
+
+
+def disputed(consultation: Consultation, found: Sequence[Contradiction],
+             questions: Sequence[str]) -> Iterator[Paragraph]:
     """Answers that cannot all be right: what was found, why, and what is asked again."""
     yield BLANK
     yield Paragraph(words.DISPUTE, strong=True)
-    for found in consultation.contradictions():
-        yield Paragraph(found.says, indent=2)
-        yield Paragraph(found.because, indent=2)
+    for one in found:
+        yield Paragraph(one.says, indent=2)
+        yield Paragraph(one.because, indent=2)
     labels = "; ".join(label_of(consultation.rule_base, name) for name in questions)
     yield Paragraph(f"{words.ASKED_AGAIN}: {labels}.", indent=2)
 
@@ -174,5 +205,8 @@ def _in_general(rule_base: RuleBase, rule: Rule) -> str:
     """What a rule says before its facts are known: their names stand for their values."""
     def named(match: re.Match[str]) -> str:
         form = rule_base.facts.get(match[1])
-        return form.label.casefold() if form else match[1].removeprefix("limit/").replace("_", " ").replace(".", " ")
+        if form is None:
+            return match[1].removeprefix("limit/").replace("_", " ").replace(".", " ")
+        abbreviated = form.label[:2].isupper()
+        return form.label if abbreviated else form.label[:1].lower() + form.label[1:]
     return _PLACEHOLDER.sub(named, rule.says)

@@ -12,6 +12,7 @@ from advisor.interview import words
 from advisor.knowledge.model import UNKNOWN, Question
 from advisor.knowledge.rulebase import RuleBase
 
+LONGEST_LINE = 300
 _NUMBERS = re.compile(r"\d+(?:[\s,;]+\d+)*[.,;]?")
 _WORD = re.compile(r"[\w']+")
 _MOST_NAMED = 4
@@ -44,6 +45,23 @@ def choices_of(rule_base: RuleBase, question: Question) -> tuple[Choice, ...]:
     if not listed or question.essential == "yes":
         return listed
     return (*listed, Choice(UNKNOWN, words.DONT_KNOW))
+
+
+def answer_of(rule_base: RuleBase, question: Question, choices: Sequence[Choice], text: str) -> Raw:
+    """The answer that a tidy line gives to a question, as a consultation takes it.
+
+    Raises:
+        InputError: when it is no answer to this question.
+    """
+    if not text:
+        raise InputError(words.EMPTY, help=words.EMPTY_HELP)
+    if len(text) > LONGEST_LINE:
+        raise InputError(words.TOO_LONG)
+    if command(text) == words.UNKNOWN:
+        if question.essential == "yes":
+            raise InputError(words.NEEDED, help=question.find_out)
+        return UNKNOWN
+    return chosen(text, choices, rule_base.facts[question.question].kind == "several") if choices else text
 
 
 def chosen(text: str, choices: Sequence[Choice], several: bool) -> Raw:

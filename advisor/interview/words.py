@@ -36,6 +36,7 @@ FITS_NOW = "The answers fit together now."
 DISPUTE = "Some answers cannot all be right:"
 ASKED_AGAIN = "Asked again"
 KEEP_HINT = "Enter keeps it."
+TOO_LONG = "that is too long for an answer"
 ALONE = "`I don't know` cannot stand beside other answers"
 ALONE_HELP = "take one or the other out"
 NOTHING_KEPT = "Nothing was answered, so nothing is kept."
@@ -50,7 +51,7 @@ def progress(number: int, more: int, again: bool) -> str:
     """Which question this is and about how many follow it."""
     here = f"Question {number}{' again' if again else ''}"
     if more <= 0:
-        return f"{here}, perhaps the last"
+        return here if again else f"{here}, perhaps the last"
     return f"{here}, about {more} more {'question' if more == 1 else 'questions'} after it"
 
 
@@ -88,6 +89,11 @@ def takes_one(count: int) -> str:
 def assumed(value: str, because: str | None) -> str:
     """What not knowing means where a value is assumed."""
     return f"Taken as {value}{': ' + because if because else '.'}"
+
+
+def taken_for_unknown(value: str) -> str:
+    """An answer nobody knows, at the review."""
+    return f"{DONT_KNOW}; taken as {value}"
 
 
 def every_tried() -> str:
@@ -135,3 +141,9 @@ def resumed(title: str, count: int) -> str:
 def no_longer_fits(fault: str) -> str:
     """An earlier answer the rules do not accept any more."""
     return f"An earlier answer cannot be used and was left out: {fault}"
+
+
+def review_again(count: int) -> str:
+    """What can be typed at the review."""
+    numbers = f"a number from 1 to {count}, " if count else ""
+    return f"Type {numbers}Enter, back or quit."

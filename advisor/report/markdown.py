@@ -12,7 +12,7 @@ from advisor.report.outline import outline
 from advisor.report.wording import one_line
 
 _SPECIAL = re.compile(r"([\\`*_\[\]<>|~&])")
-_LIST_MARK = re.compile(r"^([-+=#]|\d+(?=[.)]))")
+_LIST_MARK = re.compile(r"^([-+=#]|\d+(?=[.)](?:\s|$)))")
 
 
 def render(advice: Advice, rule_base: RuleBase, *, details: bool = False) -> str:

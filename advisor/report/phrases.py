@@ -34,7 +34,7 @@ SOURCES = "Sources"
 TRACE = "How this was reached"
 
 FAILING = "Margins that fail"
-SEE_CHECKS = "see \"Will it hold\" below before anything is bought"
+SEE_CHECKS = "see \"Will it hold\" below"
 
 # -- today
 TODAY_SAYS: Mapping[str, str] = {
@@ -63,10 +63,9 @@ STRENGTH: Mapping[str, str] = {
 }
 
 # -- amounts
-ITEM, AMOUNT, TO_BUY = "Item", "Amount", "Buy"
-NOTE, BASIS = "Note", "Worked out from"
+BASIS = "Worked out from"
 AS_NEEDED = "as needed"
-BUY_HIGH_END = "Amounts are the high end of what may be needed; compare packs with the range in brackets."
+BUY_HIGH_END = "Amounts are the high end of what may be needed; packs are followed by the range they must cover."
 NEEDED = "needed"
 BATCH_HEADINGS = ("Batch", "Mix", "Start after", "In place within", "Stop at")
 BATCH_CLOCK = ("Start times count from the first batch; the last two columns count from the moment you begin to mix "
@@ -77,7 +76,7 @@ ALARM_MARK = ">>  "
 # -- steps
 STEPS_FIRST = "Read the cautions below before the first step."
 DURATION, HOLD_POINT, RIGHT_WHEN, IF_NOT = "Time", "HOLD POINT", "Right when", "If not"
-BECAUSE, SAID_BY, RULE, FORMULA = "Why", "Source", "Rule", "Formula"
+BECAUSE, SAID_BY = "Why", "Source"
 
 # -- checks
 CHECK_HEADINGS = ("What", "Value", "Limit", "Spare", "Margin")
@@ -93,7 +92,6 @@ ABOVE_US = "Above this advice"
 TAKEN_AS = "Taken as"
 UNTIL_THEN = "until then taken as"
 CONFIRM_FIRST = "The maker's sheet goes above every number here. Read these before you buy and mix."
-NOT_TOLD = "Not told"
 DECIDES = "This answer decides"
 NO_MATTER = "It does not matter here"
 NO_MATTER_TEXT = "Every answer leads to the same advice."
@@ -101,11 +99,11 @@ IF_ANSWER = "if"
 FIND_OUT = "How to find out"
 
 # -- sources
-COMMON_PRACTICE = "common practice of the trade, not taken from one publication"
-FROM_MEMORY = "recalled from memory, not looked up"
+COMMON_PRACTICE, FROM_MEMORY = "common practice", "from memory"
+COMMON_PRACTICE_IN_FULL = "Common practice of the trade, not taken from one publication"
+FROM_MEMORY_IN_FULL = "Published values recalled from memory and not looked up"
 NOT_OPENED = "named from memory; the document itself was not opened"
 STAMP = "Rules version {version}, mark {mark}."
 
 # -- trace
 FOLLOWS_FROM = "From"
-IS = "is"

@@ -9,7 +9,8 @@ from advisor.knowledge.model import Source
 from advisor.knowledge.rulebase import RuleBase
 from advisor.report import phrases
 
-_PLAIN_KINDS = {"common-practice": phrases.COMMON_PRACTICE, "from-memory": phrases.FROM_MEMORY}
+_SHORT = {"common-practice": phrases.COMMON_PRACTICE, "from-memory": phrases.FROM_MEMORY}
+_IN_FULL = {"common-practice": phrases.COMMON_PRACTICE_IN_FULL, "from-memory": phrases.FROM_MEMORY_IN_FULL}
 
 
 def short(ids: Iterable[str], rule_base: RuleBase) -> str:
@@ -22,7 +23,7 @@ def _short(id_: str, rule_base: RuleBase) -> str:
     if source is None:
         return id_
     named = " ".join(filter(None, (source.issuer, _without_issuer(source), source.year)))
-    return _PLAIN_KINDS.get(source.kind) or named or source.title
+    return _SHORT.get(source.kind) or named or source.title
 
 
 def full(id_: str, rule_base: RuleBase) -> str:
@@ -30,9 +31,8 @@ def full(id_: str, rule_base: RuleBase) -> str:
     source = rule_base.sources.get(id_)
     if source is None:
         return id_
-    if source.kind in _PLAIN_KINDS:
-        plain = _PLAIN_KINDS[source.kind]
-        return plain[:1].upper() + plain[1:]
+    if source.kind in _IN_FULL:
+        return _IN_FULL[source.kind]
     told = [source.title, source.issuer, source.number, source.section, source.year,
             phrases.NOT_OPENED if source.seen == "no" else None]
     return ", ".join(filter(None, told))

@@ -66,7 +66,7 @@ def shopping(advice: Advice) -> Iterator[Block]:
         if line.amount is None and not line.packs:
             yield Item(Line(line.note, line.item) if line.note else Line(line.item))
         else:
-            needed = f" ({phrases.NEEDED} {how_much(line, advice.units)})" if line.packs else ""
+            needed = f"; {phrases.NEEDED} {how_much(line, advice.units)}" if line.packs else ""
             yield Item(Line(to_buy(line, advice.units) + needed, line.item))
 
 

@@ -10,7 +10,7 @@ from pytest import approx
 from advisor.calculators.catalyst import catalyst_drops
 from advisor.calculators.climate import dew_point_C
 from advisor.calculators.exposure import styrene_released_g
-from advisor.calculators.geometry import difference, mean, ratio, rectangle_area_m2
+from advisor.calculators.geometry import difference, mean, pieces_along_count, ratio, rectangle_area_m2, total
 from advisor.calculators.movement import bond_line_shear_strain_percent, thermal_movement_mm
 from advisor.calculators.packs import least_waste_packs
 from advisor.calculators.ranges import OutOfRange
@@ -122,7 +122,19 @@ def test_plain_arithmetic() -> None:
     assert (ratio(-3, 4), difference(2, 5), mean(2, 5), rectangle_area_m2(1200, 500)) == (-0.75, -3, 3.5, 0.6)
 
 
-@pytest.mark.parametrize("denominator", [0, 1e-12, -1e-12])
+def test_sum_of_two_amounts() -> None:
+    assert total(2.5, -5) == -2.5
+
+
+@given(st.floats(0, 10_000), st.floats(10, 500))
+def test_pieces_along_a_line_are_never_further_apart_than_the_spacing(length_mm: float, spacing_mm: float) -> None:
+    count = pieces_along_count(length_mm, spacing_mm)
+    assert length_mm <= (count - 1) * spacing_mm * (1 + 1e-9)
+    assert count < 2 or length_mm > (count - 2) * spacing_mm * (1 - 1e-9)
+
+
+@pytest.mark.parametrize("denominator", [0, 0.99e-9, -0.99e-9])
 def test_division_by_nothing_is_refused(denominator: float) -> None:
     with pytest.raises(OutOfRange, match="`denominator` is "):
         ratio(1, denominator)
+    assert ratio(1, 1e-9) == approx(1e9)

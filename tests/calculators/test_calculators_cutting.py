@@ -191,6 +191,12 @@ def test_overlap_of_half_the_roll_is_refused() -> None:
         glass_needed(cut_list((500, 500)), narrow, 0, 60)
 
 
+def test_roll_of_less_than_50_mm_is_refused() -> None:
+    tape = {"mat": {**KINDS["mat"], "roll_width_mm": 49.9}}
+    with pytest.raises(OutOfRange, match="`mat.roll_width_mm` is 49.9 mm, must be between 50 and 5000 mm"):
+        glass_needed(cut_list((500, 40)), tape, 0, 0)
+
+
 def test_resin_follows_each_reinforcement() -> None:
     both = cut_list((1000, 1000)).patches + cut_list((1000, 1000), reinforcement="cloth").patches
     need = resin_for_cut_list(CutList(both, 2.0, 1000, 1000), KINDS, 0.10)

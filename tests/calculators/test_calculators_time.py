@@ -72,7 +72,8 @@ def test_batches_add_up_and_each_fits_cup_and_time(
     assume(usable * working_min > mixing_min + 0.2)
     assume(total_kg / min(cup_kg, rate * (usable * working_min - mixing_min)) < 900)
     plan = plan_batches(total_kg, rate, working_min, usable, cup_kg, mixing_min)
-    assert len(plan.batches) == plan.batch_count
+    assert [batch.number for batch in plan.batches] == list(range(1, plan.batch_count + 1))
+    assert plan.batches[0].start_min == 0
     assert sum(batch.mass_kg for batch in plan.batches) == approx(total_kg)
     assert plan.batch_mass_kg <= cup_kg * (1 + 1e-6)
     assert mixing_min + plan.placing_time_min <= plan.place_within_min * (1 + 1e-6)
@@ -98,8 +99,8 @@ def test_no_batch_when_mixing_alone_takes_the_time() -> None:
 
 
 def test_thousands_of_batches_are_refused() -> None:
-    with pytest.raises(OutOfRange, match="`total_mass_kg` is 2000 kg, must be between 0.001 and 1000 kg"):
-        plan_batches(2000, 0.1, 20, 0.6, 1, 2)
+    with pytest.raises(OutOfRange, match="`total_mass_kg` is 2000 kg, must be between 0.001 and 500 kg"):
+        plan_batches(2000, 0.1, 20, 0.6, 0.5, 2)
 
 
 @given(st.lists(st.floats(0.1, 8), min_size=1, max_size=30), st.floats(1, 10))

@@ -1,0 +1,125 @@
+"""Every scenario gives the advice its `expect:` states, and everything that all advice owes a person.
+
+`expect` may hold: status, method, adhesive, resin, build_up (a word or a list of acceptable words), cautions, steps
+(texts that some step must contain), specification, conditions (the worst verdict of today), quantities
+({item: [least, most]} in the unit shown), turn_to, checks ({name: verdict}), pivotal, assumed, questions_at_most.
+"""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from advisor import answer_file
+from advisor.consultation.advice import Advice
+from advisor.consultation.consult import Advisor
+from advisor.consultation.texts import NOT_KNOWN
+
+SCENARIOS = sorted((Path(__file__).parents[1] / "scenarios").glob("*.yaml"))
+KNOWN = {"status", "method", "adhesive", "resin", "build_up", "cautions", "steps", "specification", "conditions",
+         "quantities", "turn_to", "checks", "pivotal", "assumed", "questions_at_most"}
+MOST_QUESTIONS = 25
+
+
+def as_list(value: Any) -> list[str]:
+    return [value] if isinstance(value, str) else list(value)
+
+
+def advised(path: Path, advisor: Advisor) -> tuple[answer_file.AnswerFile, Advice]:
+    file = answer_file.read(path)
+    return file, advisor.consult(file.answers, file.title or path.stem, None, file.places).advice()
+
+
+@pytest.mark.parametrize("path", SCENARIOS, ids=lambda p: p.stem)
+def test_scenario_gives_what_it_expects(path: Path, advisor: Advisor) -> None:
+    file, advice = advised(path, advisor)
+    expect = file.expect or {}
+    assert expect and set(expect) <= KNOWN
+    assert advice.status == expect.get("status", "advice"), advice.verdict
+    if "method" in expect:
+        assert advice.method in as_list(expect["method"])
+    chosen = {choice.decision: choice.chosen for choice in advice.choices}
+    for decision in ("adhesive", "resin", "build_up"):
+        if decision in expect:
+            assert chosen.get(decision) in as_list(expect[decision]), decision
+    assert set(as_list(expect.get("cautions", []))) <= {caution.id for caution in advice.cautions}
+    said = {"steps": " ".join(step.text for step in advice.steps),
+            "specification": " ".join(f"{line.about} {line.say}" for line in advice.specification),
+            "turn_to": " ".join(advice.turn_to)}
+    for part, text in said.items():
+        for wanted in as_list(expect.get(part, [])):
+            assert wanted.casefold() in text.casefold(), f"{part}: {wanted}"
+    _conditions_and_amounts(expect, advice)
+    assert set(as_list(expect.get("assumed", []))) <= {line.question for line in advice.assumed}
+    assert set(as_list(expect.get("pivotal", []))) <= {p.question for p in advice.pivotal if p.matters}
+
+
+def _conditions_and_amounts(expect: dict[str, Any], advice: Advice) -> None:
+    if "conditions" in expect:
+        verdicts = [line.verdict for line in advice.conditions]
+        worst = next((v for v in ("no_go", "wait", "go") if v in verdicts), None)
+        assert worst == expect["conditions"]
+    amounts = {quantity.item: quantity for quantity in advice.quantities}
+    for item, (least, most) in expect.get("quantities", {}).items():
+        found = [q for name, q in amounts.items() if item.casefold() in name.casefold() and q.amount is not None]
+        assert found, f"no amount of {item} among {list(amounts)}"
+        assert float(least) <= (found[0].amount or 0) <= float(most), found[0]
+    verdicts = {check.name: check.verdict for check in advice.checks}
+    for name, verdict in expect.get("checks", {}).items():
+        assert verdicts.get(name) == verdict
+
+
+@pytest.mark.parametrize("path", SCENARIOS, ids=lambda p: p.stem)
+def test_a_case_sees_at_most_25_questions(path: Path, advisor: Advisor) -> None:
+    file = answer_file.read(path)
+    case = advisor.consult(title=path.stem)
+    asked = 0
+    while (question := case.next_question()) is not None:
+        asked += 1
+        case.answer(question.question, file.answers.get(question.question, "unknown"))
+    most = int((file.expect or {}).get("questions_at_most", MOST_QUESTIONS))
+    assert asked <= most
+
+
+@pytest.mark.parametrize("path", SCENARIOS, ids=lambda p: p.stem)
+def test_scenario_states_every_answer_that_matters_and_no_other(path: Path, advisor: Advisor) -> None:
+    file, advice = advised(path, advisor)
+    case = advisor.consult(file.answers)
+    assert [line.question for line in advice.missing if line.question in advisor.rule_base.questions] == []
+    if advice.status not in ("stop", "refer"):
+        assert case.unused_answers() == []
+
+
+@pytest.mark.parametrize("path", SCENARIOS, ids=lambda p: p.stem)
+def test_what_all_advice_owes_a_person(path: Path, advisor: Advisor) -> None:
+    _, advice = advised(path, advisor)
+    text = advice.to_json()
+    assert NOT_KNOWN not in text
+    assert not re.search(r"\{[a-z_]+\}", " ".join(step.text for step in advice.steps))
+    if advice.status in ("stop", "refer"):
+        assert advice.turn_to and advice.method is None
+        assert not (advice.steps or advice.quantities or advice.specification or advice.batches)
+        return
+    assert advice.method and advice.steps and advice.cautions and advice.conditions
+    for quantity in advice.quantities:
+        assert quantity.amount is None or (quantity.unit and quantity.basis), quantity.item
+        assert quantity.why.source
+    for check in advice.checks:
+        assert check.formula and check.source
+    for part in (*advice.specification, *advice.steps):
+        assert part.why.because and part.why.source
+
+
+def test_advice_is_the_same_byte_for_byte(advisor: Advisor) -> None:
+    for path in SCENARIOS:
+        assert advised(path, advisor)[1].to_json() == advised(path, Advisor.from_folder())[1].to_json()
+
+
+def test_scenarios_cover_what_people_come_for(advisor: Advisor) -> None:
+    found = [advised(path, advisor)[1] for path in SCENARIOS]
+    assert len(found) >= 12
+    assert {"bond", "laminate", "bond_and_laminate", "surface_repair", "inject"} <= {a.method for a in found}
+    assert {"advice", "refer", "stop"} <= {a.status for a in found}
