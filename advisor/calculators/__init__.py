@@ -21,6 +21,7 @@ from advisor.calculators import (
     patches,
     resin,
     schedule,
+    sessions,
 )
 from advisor.calculators.properties import MissingProperty
 from advisor.calculators.ranges import OutOfRange, unit_of
@@ -36,6 +37,7 @@ _MODULES = (
     catalyst,
     cure,
     batches,
+    sessions,
     adhesive,
     open_time,
     packs,

@@ -4,7 +4,7 @@ import math
 
 from advisor.calculators.ranges import OutOfRange, Range, require
 
-__all__ = ["difference", "mean", "pieces_along_count", "ratio", "rectangle_area_m2", "total"]
+__all__ = ["difference", "mean", "pieces_along_count", "product", "ratio", "rectangle_area_m2", "total"]
 
 NUMBER = Range(-1e9, 1e9)
 SIDE_MM = Range(0, 1_000_000)
@@ -133,3 +133,23 @@ def pieces_along_count(length_mm: float, spacing_mm: float) -> int:
     require(SIDE_MM, length_mm=length_mm)
     require(Range(1, SIDE_MM.high), spacing_mm=spacing_mm)
     return math.ceil(length_mm / spacing_mm) + 1
+
+
+def product(one_value: float, other_value: float) -> float:
+    """One value times another, such as an amount times a share of it.
+
+    Args:
+        one_value: any unit, -1000000000 to 1000000000.
+        other_value: any unit, -1000000000 to 1000000000.
+    Returns:
+        Product, in the unit of the first times that of the other; dimensionless when both are.
+    Raises:
+        OutOfRange: an argument is outside its range.
+    Formula: product = one x other
+    Source: arithmetic
+    Example:
+        >>> product(2.5, 0.4)
+        1.0
+    """
+    require(NUMBER, one_value=one_value, other_value=other_value)
+    return one_value * other_value

@@ -12,7 +12,7 @@ from advisor.calculators import CALCULATORS
 from advisor.calculators.ranges import OutOfRange
 from advisor.consultation.conditions import LIMIT, holds
 from advisor.consultation.facts import Fact, Facts, posted_of
-from advisor.knowledge.model import UNKNOWN, Calculation, split_end
+from advisor.knowledge.model import RANGE_ENDS, UNKNOWN, Calculation, split_end
 from advisor.knowledge.numbers import NO_UNIT, Number, exact
 from advisor.knowledge.rulebase import EVERY, RuleBase
 from advisor.units import unit_of_name
@@ -86,7 +86,7 @@ def _value(item: str, argument: str, facts: Facts, rule_base: RuleBase) -> Any:
         raise _MissingInputError
     if isinstance(value, Number):
         number = value.in_unit(unit_of_name(argument) or value.unit)
-        return exact(getattr(number, end), number.unit) if end else number
+        return exact(getattr(number, RANGE_ENDS[end]), number.unit) if end else number
     return {"yes": True, "no": False}.get(value, value) if isinstance(value, str) else value
 
 

@@ -62,4 +62,5 @@ def wrapped(paragraph: Paragraph, width: int) -> list[str]:
     room = max(width, NARROWEST)
     # On a very narrow terminal a deep indent would leave one word a line.
     later = " " * min(len(first), room // 3)
-    return textwrap.wrap(text, room, initial_indent=first, subsequent_indent=later) or [first.rstrip()]
+    lines = textwrap.wrap(text, room, initial_indent=first, subsequent_indent=later, break_on_hyphens=False)
+    return lines or [first.rstrip()]

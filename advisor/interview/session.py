@@ -8,6 +8,7 @@ from typing import Literal
 
 from advisor.answer_file import LONGEST_TITLE, AnswerFile
 from advisor.consultation.advice import Advice
+from advisor.consultation.agenda import Contradiction
 from advisor.consultation.consult import UNTITLED, Advisor, Consultation
 from advisor.consultation.texts import System
 from advisor.errors import AdvisorError, InputError, clean_text
@@ -64,7 +65,7 @@ class Session:
         self.consultation, self.asker, self.keeper = consultation, asker, keeper
         self.trail = Trail(consultation)
         self._wanted: str | None = None
-        self._disputed: list[str] = []
+        self._disputed: list[str] | None = None
         self._look_first = False
         self._hints = _HINTED
 
@@ -143,16 +144,20 @@ class Session:
             name, self._wanted = self._wanted, None
             return name
         found = self.consultation.contradictions()
-        if found and not self._disputed:
-            self._disputed = list(dict.fromkeys(name for one in found for name in one.questions))
-            self._say(*present.disputed(self.consultation, found, self._disputed))
-        elif not found and self._disputed:
-            self._disputed = []
+        if found:
+            return self._next_disputed(found)
+        if self._disputed is not None:
+            self._disputed = None
             self._say(Paragraph(words.FITS_NOW))
-        if self._disputed:
-            return self._disputed.pop(0)
         question = self.consultation.next_question()
         return question.question if question else None
+
+    def _next_disputed(self, found: list[Contradiction]) -> str:
+        """Each question in dispute once; then, if that did not help, the reason and all of them again."""
+        if not self._disputed:
+            self._disputed = list(dict.fromkeys(name for one in found for name in one.questions))
+            self._say(*present.disputed(self.consultation, found, self._disputed))
+        return self._disputed.pop(0)
 
     def _ask(self, question: Question) -> None:
         """Ask one question until it is answered or the person turns elsewhere."""

@@ -20,7 +20,7 @@ Operator = Literal["is", "is_not", "one_of", "none_of", "below", "at_most", "abo
 Strength = Literal["slight", "clear", "strong"]
 Severity = Literal["stop", "danger", "care", "note"]
 
-RANGE_ENDS = ("low", "high")
+RANGE_ENDS = {"low": "low", "likely": "value", "high": "high"}
 NEGATIVE_OPERATORS = frozenset({"is_not", "none_of"})
 NUMBER_OPERATORS = frozenset({"below", "at_most", "above", "at_least", "between"})
 UNKNOWN = "unknown"

@@ -30,12 +30,12 @@ def terms_in(texts: Iterable[str], terms: Mapping[str, Term]) -> list[Found]:
 def _met(text: str, names: list[str]) -> set[str]:
     if not names:
         return set()
-    pattern = re.compile("|".join(f"({_as_written(name)})" for name in names))
+    pattern = re.compile(rf"(?<!\w)(?:{'|'.join(f'({_as_written(name)})' for name in names)})(?:e?s)?(?!\w)")
     return {names[(match.lastindex or 1) - 1] for match in pattern.finditer(text)}
 
 
 def _as_written(name: str) -> str:
-    """A pattern for a name: words apart or hyphenated, plural s, small or capital unless all in capitals."""
+    """A pattern for a name: words apart or hyphenated, small or capital unless all in capitals."""
     words = r"[ \-]+".join(re.escape(part) for part in re.split(r"[\s-]+", name) if part)
     capitals = "" if len(name) > 1 and name.isupper() else "i"
-    return rf"(?<!\w)(?{capitals}:{words})(?:e?s)?(?!\w)"
+    return f"(?{capitals}:{words})"

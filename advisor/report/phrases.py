@@ -65,7 +65,8 @@ STRENGTH: Mapping[str, str] = {
 # -- amounts
 BASIS = "Worked out from"
 AS_NEEDED = "as needed"
-BUY_HIGH_END = "Amounts are the high end of what may be needed; packs are followed by the range they must cover."
+BUY_HIGH_END = ("Amounts are the high end of what may be needed. Where packs are named, the whole range that may be "
+                "needed stands behind them.")
 NEEDED = "needed"
 BATCH_HEADINGS = ("Batch", "Mix", "Start after", "In place within", "Stop at")
 BATCH_CLOCK = ("Start times count from the first batch; the last two columns count from the moment you begin to mix "

@@ -73,6 +73,8 @@ VALID: Mapping[str, Mapping[str, Any]] = {
         "first_half_width_mm": 50,
         "step_mm": 20,
     },
+    "product": {"one_value": 2.5, "other_value": 0.4},
+    "sessions_of_schedule": {"schedule": SCHEDULE, "limit_mm": 2},
     "one_size_cut_list": {"schedule": SCHEDULE, "length_mm": 900, "width_mm": 400},
     "glass_needed": {
         "cut_list": CUT_LIST,

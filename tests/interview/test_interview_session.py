@@ -181,7 +181,7 @@ def test_coming_back_to_a_stop_shows_the_answers_first(interviews: Interviews) -
 def test_dont_know_says_what_it_means(interviews: Interviews) -> None:
     outcome = interviews.hold(["1", "5", "don\u2019t know", "1 m", "unknown", "quit"])
     assert "Taken as Pine or another soft wood: Soft wood is the careful guess." in interviews.text
-    assert "The other answers are tried as well" in interviews.text
+    assert "The other answers are tried as well" in " ".join(interviews.text.split())
     assert "Taken as 10 mm = 3/8 in: An unmeasured gap is taken as wide." in interviews.text
     assert interviews.saved(outcome.saved_as)["gap"] == "unknown"
 
@@ -269,8 +269,8 @@ def test_going_on_from_a_file_keeps_the_file_and_tells_what_does_not_fit(
     before = path.read_bytes()
     outcome = interviews.hold(["oak", "quit"], answers=answer_file.read(path), title=None)
     flat = " ".join(interviews.text.split())
-    assert f"{path}:5: `beech` is not an answer" in flat
-    assert f"{path}:6: there is no question `colour`" in flat
+    assert f"{path.name}:5: `beech` is not an answer" in flat
+    assert f"{path.name}:6: there is no question `colour`" in flat
     assert interviews.saved(outcome.saved_as) == {"goal": "join", "wood": "oak"}
     assert outcome.saved_as == "mine"
     assert path.read_bytes() == before
