@@ -115,6 +115,7 @@ class CheckLine(Part):
     name: str
     value: float
     limit: float
+    bound: Literal["at_least", "at_most"]
     unit: str
     margin: float
     verdict: Verdict

@@ -191,15 +191,18 @@ class Assembler:
         form, rule = line.form, line.firing.rule.rule
         spare = value.value - limit.value if form.bound == "at_least" else limit.value - value.value
         return a.CheckLine(name=line.fill(self.texts, form.name), value=value.value, limit=limit.value,
-                           unit=value.unit, margin=spare, verdict=self._margin_word(spare, limit.value),
+                           bound=form.bound, unit=value.unit, margin=spare, verdict=self._verdict_of(form, spare, limit),
                            formula=self._formula(form.basis) if form.basis else rule.says, source=rule.sources)
 
-    def _margin_word(self, spare: float, limit: float) -> a.Verdict:
+    def _verdict_of(self, form: m.Check, spare: float, limit: Number) -> a.Verdict:
+        """A margin in words: by its own scale where the check has one, else as a share of the limit."""
         if spare < 0:
             return "fails"
-        share = spare / abs(limit) if limit else float("inf")
-        ample, adequate = (self.rule_base.numbers[name].value for name in ("margin_ample", "margin_adequate"))
-        return "ample" if share >= ample else "adequate" if share >= adequate else "thin"
+        scale = self._limit(form.ample) if form.ample else None
+        whole = scale.in_unit(limit.unit).value if scale else abs(limit.value) * self.rule_base.numbers[
+            "margin_ample"].value
+        adequate = self.rule_base.numbers["margin_adequate"].value
+        return "ample" if spare >= whole else "adequate" if spare >= whole * adequate else "thin"
 
     def _cautions(self) -> Iterator[a.CautionLine]:
         raised = dict.fromkeys(id_ for _, line in self.result.conclusions(m.CautionRef) for id_ in line.cautions)
@@ -230,8 +233,22 @@ class Assembler:
     def _missing_essential(self) -> list[str]:
         return [name for name in self.result.untold if self.rule_base.questions[name].essential == "yes"]
 
+    def _assumptions_that_count(self) -> list[str]:
+        """All assumptions; after a stop or referral only those it rests on."""
+        if self.result.ended_by is None:
+            return self.result.assumed
+        seen: set[str] = set()
+        waiting = [id_ for firing, _ in self.result.conclusions(m.Stop) for id_ in firing.support]
+        while waiting:
+            name = waiting.pop().partition("=")[0]
+            fact = self.result.facts.get(name)
+            if name not in seen and fact is not None:
+                seen.add(name)
+                waiting += fact.support
+        return [name for name in self.result.assumed if name in seen]
+
     def _assumed(self) -> Iterator[a.Assumed]:
-        for name in self.result.assumed:
+        for name in self._assumptions_that_count():
             question, told = self.rule_base.questions[name], self.rule_base.questions[name].dont_know
             shown = self.texts.value(name, self.result.facts.value(name))
             yield a.Assumed(question=name, ask=question.ask, value=shown,

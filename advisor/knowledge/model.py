@@ -269,6 +269,7 @@ class Check(Form):
     bound: Literal["at_least", "at_most"]
     against: str
     basis: str | None = None
+    ample: str | None = None
 
 
 class CautionRef(Form):

@@ -81,7 +81,7 @@ def open_terminal(rules: Path, tmp_path: Path) -> Iterator[Open]:
 
 def test_a_whole_interview_at_80_by_24(open_terminal: Open, tmp_path: Path) -> None:
     terminal = open_terminal()
-    terminal.until("Name: ")
+    terminal.until("Name:")
     terminal.type("A bench\r", "3  Something nobody may do alone")
     terminal.type("\x1b[B", "Answer: 1   (Join two boards)")
     terminal.type("\r", "Which wood is it?")
@@ -105,7 +105,7 @@ def test_a_whole_interview_at_80_by_24(open_terminal: Open, tmp_path: Path) -> N
 def test_ctrl_c_and_ctrl_d_leave_politely(open_terminal: Open, tmp_path: Path) -> None:
     for number, key in enumerate(("\x03", "\x04")):
         terminal = open_terminal()
-        terminal.until("Name: ")
+        terminal.until("Name:")
         terminal.type(f"Job {number}\r", "What do you want to do?")
         terminal.type("1\r", "Which wood is it?")
         terminal.type(key, "ENDED interrupted")
@@ -116,7 +116,7 @@ def test_ctrl_c_and_ctrl_d_leave_politely(open_terminal: Open, tmp_path: Path) -
 
 def test_a_narrow_terminal_wraps_and_cuts_nothing_off(open_terminal: Open) -> None:
     terminal = open_terminal(columns=40)
-    terminal.until("Name: ")
+    terminal.until("Name:")
     terminal.type("\r", "What do you want to do?")
     terminal.type("1\r", "5  I don't know")
     assert "cannot stand on one line of a narrow terminal and therefore has to be wrapped" in " ".join(
@@ -129,7 +129,7 @@ def test_a_narrow_terminal_wraps_and_cuts_nothing_off(open_terminal: Open) -> No
 def test_plain_lines_hold_no_escapes_at_all(open_terminal: Open, extra: tuple[str, ...],
                                             environment: dict[str, str]) -> None:
     terminal = open_terminal(*extra, **environment)
-    terminal.until("Name: ")
+    terminal.until("Name:")
     terminal.type("\n", "What do you want to do?")
     terminal.type("mend\n", "= Mend a broken board")
     terminal.type("back\n", "Earlier answer: Mend a broken board.")
@@ -142,13 +142,13 @@ def test_plain_lines_hold_no_escapes_at_all(open_terminal: Open, extra: tuple[st
 
 def test_ctrl_d_leaves_the_plain_interview(open_terminal: Open) -> None:
     terminal = open_terminal(TERM="dumb")
-    terminal.until("Name: ")
+    terminal.until("Name:")
     terminal.type("\x04", "ENDED interrupted")
 
 
 def test_without_colour_nothing_is_coloured(open_terminal: Open) -> None:
     terminal = open_terminal(NO_COLOR="1")
-    terminal.until("Name: ")
+    terminal.until("Name:")
     terminal.type("\r", "What do you want to do?")
     assert all(cell.fg == cell.bg == "default" and not cell.bold
                for row in terminal.screen.buffer.values() for cell in row.values())

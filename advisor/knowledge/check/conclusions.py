@@ -108,6 +108,9 @@ def _check_problems(check: m.Check, where: str, rule_base: RuleBase, supply: Sup
     fault = number_fault(rule_base, check.value, check.against) if kind_of(rule_base, check.value) else None
     if fault:
         yield Problem(fault[0], where, fault[1])
+    ample = number_fault(rule_base, check.value, check.ample) if check.ample else None
+    if ample:
+        yield Problem(ample[0], where, ample[1])
     if check.basis is not None:
         yield from _known(check.basis, rule_base.calculations, "calculation", where)
 

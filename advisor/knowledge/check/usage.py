@@ -59,7 +59,7 @@ def _names_in_rule(rule: m.Rule) -> list[str]:
     for line in rule.then:
         fields = line.model_dump()
         names += [value for key, value in fields.items()
-                  if key in ("amount", "packs", "rows", "record", "value", "against") and isinstance(value, str)]
+                  if key in ("amount", "packs", "rows", "record", "value", "against", "ample") and isinstance(value, str)]
         names += [name for value in fields.values() if isinstance(value, str) for name in PLACEHOLDER.findall(value)]
     return names + PLACEHOLDER.findall(rule.because)
 

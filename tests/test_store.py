@@ -1,0 +1,177 @@
+"""Saved consultations: names, privacy, damage, and tricks with paths."""
+
+from __future__ import annotations
+
+import os
+import stat
+import subprocess
+import sys
+import time
+from datetime import date
+from pathlib import Path
+
+import pytest
+
+from advisor.errors import InputError
+from advisor.store import Store, home, slug
+
+pytestmark = pytest.mark.timeout(60)
+
+ANSWERS: dict[str, str | list[str]] = {"goal": "plan_joint", "exposure": ["weather", "heat"]}
+
+
+@pytest.fixture
+def store(tmp_path: Path) -> Store:
+    return Store(tmp_path / "deep" / "consultations")
+
+
+def set_age(store: Store, name: str, seconds: float) -> None:
+    moment = time.time() - seconds
+    os.utime(store.path(name), (moment, moment))
+
+
+def test_what_is_saved_is_loaded(store: Store) -> None:
+    name = store.create("Bonded cowl: part 2", ANSWERS)
+    assert name == "bonded-cowl-part-2"
+    loaded = store.load(name)
+    assert (loaded.title, loaded.answers) == ("Bonded cowl: part 2", ANSWERS)
+    store.save(name, "Cowl", {"goal": "plan_repair"})
+    assert store.load(name).answers == {"goal": "plan_repair"}
+    assert store.names() == [name]
+
+
+def test_a_taken_name_gets_the_date_then_a_number(store: Store) -> None:
+    today = date.today().isoformat()
+    names = [store.create("Cowl", ANSWERS) for _ in range(4)]
+    assert names == ["cowl", f"cowl-{today}", f"cowl-{today}-2", f"cowl-{today}-3"]
+    assert len(store.saved()) == 4
+
+
+@pytest.mark.parametrize(("title", "name"), [
+    ("Wing - Flügel Ärger", "wing-flugel-arger"), ("../../etc/passwd", "etc-passwd"), ("  ", "job"), ("\u6f22\u5b57", "job"),
+    ("CON", "job-con"), ("Dad's tank", "dads-tank"), ("a" * 90, "a" * 40), ("word " * 30, "word-word-word-word-word-word-word-word"),
+    (".hidden", "hidden"), ("a\x00b\x1b[2J", "a-b-2j"),
+])
+def test_names_made_of_titles(title: str, name: str) -> None:
+    assert slug(title) == name
+
+
+@pytest.mark.parametrize("name", ["..", "../cowl", "/etc/passwd", "a/b", "a\\b", ".cowl", "cowl.yaml", "", "Cowl", "cowl\n",
+                                  "c\x00", "a" * 81, "-cowl", "c:d"])
+def test_names_with_path_tricks_are_refused(store: Store, name: str) -> None:
+    store.create("Cowl", ANSWERS)
+    for act in (store.load, store.delete, store.path, lambda name: store.save(name, "T", {})):
+        with pytest.raises(InputError, match="cannot be the name"):
+            act(name)
+    assert store.names() == ["cowl"]
+
+
+def test_files_and_folder_are_private(store: Store) -> None:
+    if os.name == "nt":
+        pytest.skip("no such modes on this system")
+    before = os.umask(0)
+    try:
+        name = store.create("Cowl", ANSWERS)
+        store.save(name, "Cowl", ANSWERS)
+    finally:
+        os.umask(before)
+    assert stat.S_IMODE(store.path(name).stat().st_mode) == 0o600
+    assert stat.S_IMODE(store.folder.stat().st_mode) == 0o700
+
+
+def test_newest_and_order(store: Store) -> None:
+    assert store.newest() is None
+    assert store.saved() == []
+    for title, age in (("One", 300), ("Two", 100), ("Three", 200)):
+        set_age(store, store.create(title, ANSWERS), age)
+    assert [entry.name for entry in store.saved()] == ["two", "three", "one"]
+    assert store.newest() == "two"
+    assert store.saved()[0].title == "Two"
+    assert store.saved()[0].answered == 2
+
+
+def test_a_damaged_file_is_reported_with_its_path_and_stays(store: Store) -> None:
+    set_age(store, store.create("Whole", ANSWERS), 100)
+    damaged = store.folder / "broken.yaml"
+    damaged.write_bytes(b"advisor: 1\nansw")
+    entry = store.saved()[0]
+    assert entry.name == "broken"
+    assert str(damaged) in (entry.fault or "")
+    assert store.newest() == "whole"
+    with pytest.raises(InputError) as caught:
+        store.load("broken")
+    assert str(damaged) in (caught.value.where or "")
+    assert damaged.read_bytes() == b"advisor: 1\nansw"
+    assert store.create("Broken", ANSWERS) != "broken"
+
+
+def test_deleting(store: Store) -> None:
+    store.create("Cowl", ANSWERS)
+    store.delete("cowl")
+    assert store.names() == []
+    for act in (store.delete, store.load):
+        with pytest.raises(InputError, match="no saved consultation"):
+            act("cowl")
+
+
+def test_a_name_that_is_not_there_gets_a_near_match(store: Store) -> None:
+    store.create("Cowl", ANSWERS)
+    with pytest.raises(InputError) as caught:
+        store.load("cowll")
+    assert caught.value.help == "did you mean `cowl`?"
+
+
+def test_a_failed_first_save_leaves_no_empty_file(store: Store, monkeypatch: pytest.MonkeyPatch) -> None:
+    def full(*given: object) -> None:
+        raise OSError(28, "No space left on device")
+    monkeypatch.setattr(os, "replace", full)
+    with pytest.raises(InputError):
+        store.create("Cowl", ANSWERS)
+    assert list(store.folder.iterdir()) == []
+
+
+def test_a_folder_that_cannot_be_made(tmp_path: Path) -> None:
+    (tmp_path / "file").write_text("in the way")
+    with pytest.raises(InputError) as caught:
+        Store(tmp_path / "file" / "consultations").create("Cowl", ANSWERS)
+    assert "ADVISOR_HOME" in (caught.value.help or "")
+
+
+def test_leftovers_of_old_savings_are_swept(store: Store) -> None:
+    store.create("Cowl", ANSWERS)
+    old, fresh = store.folder / ".cowl.a.tmp", store.folder / ".cowl.b.tmp"
+    for path in (old, fresh):
+        path.write_text("half")
+    os.utime(old, (0, 0))
+    store.create("Other", ANSWERS)
+    assert not old.exists()
+    assert fresh.exists()
+    assert store.names() == ["cowl", "other"]
+
+
+def test_where_consultations_are_kept(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setenv("ADVISOR_HOME", str(tmp_path))
+    assert home() == tmp_path / "consultations"
+    assert Store().folder == home()
+    monkeypatch.delenv("ADVISOR_HOME")
+    monkeypatch.setenv("XDG_STATE_HOME", str(tmp_path / "state"))
+    assert home().name == "consultations"
+    assert "advisor" in home().parts
+
+
+def test_a_save_cut_short_by_a_kill_leaves_a_whole_file(store: Store) -> None:
+    store.create("Cowl", {"goal": "plan_joint"})
+    code = ("import sys; from pathlib import Path; from advisor.store import Store\n"
+            "store = Store(Path(sys.argv[1]))\n"
+            "print('on', flush=True)\n"
+            "for n in range(10**6): store.save('cowl', 'Cowl', {'goal': 'plan_joint', 'length': f'{n} mm'})\n")
+    root = Path(__file__).resolve().parents[1]
+    for delay in (0.01, 0.03, 0.05):
+        child = subprocess.Popen([sys.executable, "-c", code, str(store.folder)], stdout=subprocess.PIPE,
+                                 env={**os.environ, "PYTHONPATH": str(root)})
+        with child:
+            assert child.stdout is not None
+            child.stdout.readline()
+            time.sleep(delay)
+            child.kill()
+        assert store.load("cowl").answers["goal"] == "plan_joint"
