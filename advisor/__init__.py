@@ -1,0 +1,1 @@
+"""Bench-side advice for people who bond or laminate glass-fibre parts."""

@@ -147,6 +147,15 @@ class _Dumper(yaml.SafeDumper):
         return True
 
 
+def _scalar(dumper: _Dumper, text: str) -> yaml.ScalarNode:
+    """Signs that a reader would take for the end of a line are kept only within double quotes."""
+    style = None if text.isprintable() else '"'
+    return dumper.represent_scalar("tag:yaml.org,2002:str", text, style=style)
+
+
+_Dumper.add_representer(str, _scalar)
+
+
 def written(title: str, answers: Mapping[str, str | Sequence[str]]) -> str:
     """The text of an answer file."""
     plain = {name: given if isinstance(given, str) else list(given) for name, given in answers.items()}

@@ -29,7 +29,7 @@ def build_parser() -> argparse.ArgumentParser:
         "Advice at the bench for joining and mending glass-fibre parts: method, preparation, amounts, batches, "
         "today's conditions, safety. Without a command an interview starts."))
     commands = parser.add_subparsers(dest="command", metavar="COMMAND", parser_class=_Parser)
-    shared = argparse.ArgumentParser(add_help=False)
+    shared = _Parser(add_help=False)
     shared.add_argument("--rules", metavar="FOLDER", help="use another rules folder")
     _ask(commands, shared)
     _advise(commands, shared)
@@ -40,7 +40,7 @@ def build_parser() -> argparse.ArgumentParser:
     return parser
 
 
-def _ask(commands: argparse._SubParsersAction[_Parser], shared: argparse.ArgumentParser) -> None:
+def _ask(commands: argparse._SubParsersAction[_Parser], shared: _Parser) -> None:
     ask = commands.add_parser("ask", parents=[shared], help="start an interview", allow_abbrev=False)
     ask.add_argument("--goal", metavar="GOAL", help="what you come for, to skip the first question")
     ask.add_argument("--from", dest="from_file", metavar="FILE", help="begin with the answers in a file")
@@ -49,7 +49,7 @@ def _ask(commands: argparse._SubParsersAction[_Parser], shared: argparse.Argumen
     ask.add_argument("--plain", action="store_true", help="plain lines only, for screen readers and simple terminals")
 
 
-def _advise(commands: argparse._SubParsersAction[_Parser], shared: argparse.ArgumentParser) -> None:
+def _advise(commands: argparse._SubParsersAction[_Parser], shared: _Parser) -> None:
     advise = commands.add_parser("advise", parents=[shared], help="advice for answer files", allow_abbrev=False)
     advise.add_argument("files", nargs="+", metavar="FILE")
     advise.add_argument("--as", dest="form", choices=("text", "json", "markdown"), default="text")
@@ -58,7 +58,7 @@ def _advise(commands: argparse._SubParsersAction[_Parser], shared: argparse.Argu
     advise.add_argument("--details", action="store_true", help="show the whole balance, formulas and reasoning")
 
 
-def _look_up(commands: argparse._SubParsersAction[_Parser], shared: argparse.ArgumentParser) -> None:
+def _look_up(commands: argparse._SubParsersAction[_Parser], shared: _Parser) -> None:
     rule = commands.add_parser("rule", parents=[shared], help="look up a rule, or check the rules folder",
                                allow_abbrev=False)
     rule.add_argument("id", nargs="?", metavar="ID")

@@ -16,7 +16,7 @@ Verdict = Literal["ample", "adequate", "thin", "fails"]
 class Part(BaseModel):
     """A part of the advice."""
 
-    model_config = ConfigDict(frozen=True, extra="forbid")
+    model_config = ConfigDict(frozen=True, extra="forbid", defer_build=True)
 
 
 class Why(Part):

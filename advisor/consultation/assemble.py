@@ -191,7 +191,8 @@ class Assembler:
         form, rule = line.form, line.firing.rule.rule
         spare = value.value - limit.value if form.bound == "at_least" else limit.value - value.value
         return a.CheckLine(name=line.fill(self.texts, form.name), value=value.value, limit=limit.value,
-                           bound=form.bound, unit=value.unit, margin=spare, verdict=self._verdict_of(form, spare, limit),
+                           bound=form.bound, unit=value.unit, margin=spare,
+                           verdict=self._verdict_of(form, spare, limit),
                            formula=self._formula(form.basis) if form.basis else rule.says, source=rule.sources)
 
     def _verdict_of(self, form: m.Check, spare: float, limit: Number) -> a.Verdict:

@@ -8,8 +8,7 @@ from dataclasses import dataclass
 from itertools import product
 from typing import Any
 
-from advisor.calculators import CALCULATORS
-from advisor.calculators.ranges import OutOfRange
+from advisor.calculators import CALCULATORS, MissingProperty, OutOfRange
 from advisor.consultation.conditions import LIMIT, holds
 from advisor.consultation.facts import Fact, Facts, posted_of
 from advisor.knowledge.model import RANGE_ENDS, UNKNOWN, Calculation, split_end
@@ -46,7 +45,7 @@ def run_calculations(stage: str, facts: Facts, rule_base: RuleBase) -> list[With
                 results = _results(calculation, facts, rule_base)
             except _MissingInputError:
                 continue
-            except OutOfRange as error:
+            except (OutOfRange, MissingProperty) as error:
                 withheld.append(Withheld(calculation, str(error)))
                 results = []
             waiting.remove(calculation)

@@ -41,7 +41,7 @@ class Advisor:
         Raises:
             KnowledgeError: listing everything wrong in the folder.
         """
-        return cls(load_rule_base(folder))
+        return cls(load_rule_base(folder, examples=False))
 
     def consult(self, answers: Mapping[str, Raw] | None = None, title: str = UNTITLED,
                 units: System | None = None, places: Mapping[str, str] | None = None) -> Consultation:

@@ -6,23 +6,21 @@ import re
 from collections.abc import Iterator, Sequence
 
 from advisor.consultation.agenda import Contradiction
-from advisor.consultation.answers import Answer, read_answer
+from advisor.consultation.answers import read_answer
 from advisor.consultation.consult import Consultation
 from advisor.consultation.texts import Texts
-from advisor.errors import AdvisorError, InputError, clean_text
+from advisor.errors import AdvisorError, InputError
 from advisor.interview import words
 from advisor.interview.asker import BLANK, Line, Paragraph
+from advisor.interview.readback import in_words, shown
 from advisor.interview.reading import Choice, answer_of, command, tidy
 from advisor.knowledge.model import Question, Rule
-from advisor.knowledge.numbers import Number
 from advisor.knowledge.rulebase import RuleBase
-from advisor.units import format_span
 from advisor.units.spelling import find_unit
 
 MOST_RULES = 6
 LONG_LIST = 14
 _PLACEHOLDER = re.compile(r"\{([^{}]*)\}")
-_LOOKS_ALIKE = str.maketrans({"²": "2", "³": "3", "°": None, " ": None})
 
 
 def card(consultation: Consultation, question: Question, choices: Sequence[Choice],
@@ -38,7 +36,8 @@ def card(consultation: Consultation, question: Question, choices: Sequence[Choic
     earlier = consultation.answers.get(question.question)
     if earlier is not None:
         yield Paragraph(words.earlier(shown(consultation.rule_base, earlier)))
-    if hint or not choices or len(choices) > LONG_LIST:
+    several = consultation.rule_base.facts[question.question].kind == "several"
+    if hint or several or not choices or len(choices) > LONG_LIST:
         yield Paragraph(how_to_answer(consultation.rule_base, question))
 
 
@@ -121,44 +120,6 @@ def fault(error: AdvisorError) -> Iterator[Paragraph]:
     """What is wrong and what would be right; places in files and names of facts are left out."""
     for line in (error.what, *(error.help or "").splitlines()):
         yield Paragraph(line[:1].upper() + line[1:], indent=2)
-
-
-def shown(rule_base: RuleBase, answer: Answer) -> str:
-    """An answer in one line: what was typed and what it is in both systems, or the words chosen."""
-    if answer.unknown:
-        return words.DONT_KNOW
-    if isinstance(answer.value, Number) and isinstance(answer.typed, str):
-        return both_systems(answer.typed, answer.value, answer.system)
-    return in_words(rule_base, answer)
-
-
-def in_words(rule_base: RuleBase, answer: Answer) -> str:
-    """An answer by the words of its choices, or a quantity in its own system first."""
-    if isinstance(answer.value, Number):
-        own, other = _systems(answer.value, answer.system)
-        return own if own == other else f"{own} = {other}"
-    labels = rule_base.values_of(rule_base.facts[answer.question])
-    chosen = answer.value if isinstance(answer.value, tuple) else (str(answer.value),)
-    return "; ".join(labels.get(word, word) for word in chosen)
-
-
-def both_systems(typed: str, number: Number, system: str) -> str:
-    """`1/2 in = 12.7 mm`; where the typed text reads differently it is shown first."""
-    own, other = _systems(number, system)
-    measured = own if own == other else f"{own} = {other}"
-    if _alike(typed) == _alike(own):
-        return measured
-    return f"{clean_text(typed)}, that is {measured}"
-
-
-def _systems(number: Number, system: str) -> tuple[str, str]:
-    """The number in the system it was given in, and in the other."""
-    metric, us = (format_span(number.low, number.high, number.unit, one) for one in ("metric", "us"))
-    return (us, metric) if system == "us" else (metric, us)
-
-
-def _alike(text: str) -> str:
-    return text.casefold().translate(_LOOKS_ALIKE)
 
 
 def label_of(rule_base: RuleBase, name: str) -> str:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import hashlib
 import os
 from importlib import resources
@@ -16,6 +17,7 @@ from advisor.knowledge.model import ENTRY_FORMS, Entry, Thing
 from advisor.knowledge.rulebase import RuleBase, build
 from advisor.knowledge.yaml_text import Block, Items, problem, read_file
 
+EXAMPLES = "examples"
 RULES_VARIABLE = "ADVISOR_RULES"
 
 
@@ -32,13 +34,19 @@ def rules_folder(chosen: str | None = None) -> Path:
     return checkout if checkout.is_dir() else installed
 
 
-def load_rule_base(folder: Path | str | None = None) -> RuleBase:
-    """Read, validate and cross-check a rules folder.
+def load_rule_base(folder: Path | str | None = None, *, examples: bool = True) -> RuleBase:
+    """Read, validate and cross-check a rules folder; without `examples` the files named so are passed over.
 
     Raises:
         KnowledgeError: listing every problem with file, line and what would be right.
     """
-    rule_base, problems = read_rule_base(rules_folder(str(folder) if folder else None))
+    collecting = gc.isenabled()
+    gc.disable()  # tens of thousands of small objects that all stay: collecting meanwhile only costs time
+    try:
+        rule_base, problems = read_rule_base(rules_folder(str(folder) if folder else None), examples=examples)
+    finally:
+        if collecting:
+            gc.enable()
     if problems:
         raise KnowledgeError(sorted(problems, key=_place))
     assert rule_base is not None
@@ -50,7 +58,7 @@ def _place(found: Problem) -> tuple[str, int]:
     return file, int(line) if line.isdigit() else 0
 
 
-def read_rule_base(folder: Path) -> tuple[RuleBase | None, list[Problem]]:
+def read_rule_base(folder: Path, *, examples: bool = True) -> tuple[RuleBase | None, list[Problem]]:
     """Read a rules folder; returns the rule base (None when it cannot be built) and all problems."""
     problems: list[Problem] = []
     if not folder.is_dir():
@@ -59,8 +67,12 @@ def read_rule_base(folder: Path) -> tuple[RuleBase | None, list[Problem]]:
     digest = hashlib.sha256()
     blocks: list[tuple[str, str | None, Block]] = []
     for path in sorted(folder.rglob("*.yaml")):
+        is_examples = path.name.startswith(EXAMPLES)
+        if is_examples and not examples:
+            continue
         shown = path.relative_to(folder.parent).as_posix()
-        digest.update(shown.encode() + b"\0" + path.read_bytes())
+        if not is_examples:
+            digest.update(shown.encode() + b"\0" + path.read_bytes())
         data, found = read_file(path, shown)
         problems += found
         blocks += [(shown, _topic(path, folder), block) for block in _entry_blocks(data, shown, problems)]

@@ -7,7 +7,7 @@ so scalars stay the text that was written. Aliases, tags, duplicate keys and dee
 from __future__ import annotations
 
 from pathlib import Path
-from typing import Any
+from typing import Any, NoReturn
 
 import yaml
 
@@ -66,40 +66,16 @@ def read_file(path: Path, shown: str) -> tuple[Any, list[Problem]]:
 
 def read_text(text: str, shown: str) -> tuple[Any, list[Problem]]:
     """Read YAML text; see `read_file`."""
+    reader = _Reader(text, shown)
     try:
-        refused = _refused_event(text, shown)
-        if refused:
-            return None, [refused]
-        node = yaml.compose(text, Loader=yaml.CSafeLoader)
+        data = reader.document()
+    except _RefusedError as refused:
+        return None, [*reader.problems, refused.problem]
     except yaml.YAMLError as error:
         return None, [_syntax_problem(error, shown)]
     except (ValueError, RecursionError) as error:
         return None, [problem(shown, 1, f"not readable as YAML: {clean_text(str(error), limit=100)}")]
-    problems: list[Problem] = []
-    data = None if node is None else _plain(node, shown, problems)
-    return data, problems
-
-
-def _refused_event(text: str, shown: str) -> Problem | None:
-    """Look at the event stream first: it is bounded by the text, a composed tree is not."""
-    depth = 0
-    for event in yaml.parse(text, Loader=yaml.CSafeLoader):
-        line = event.start_mark.line + 1 if event.start_mark else 1
-        if isinstance(event, yaml.AliasEvent) or getattr(event, "anchor", None):
-            return problem(shown, line, "anchors and aliases (`&`, `*`) are not allowed",
-                           "write the text again, or put it in quotes")
-        if isinstance(event, yaml.CollectionStartEvent):
-            depth += 1
-            if depth > MOST_DEPTH:
-                return problem(shown, line, f"nested deeper than {MOST_DEPTH} levels",
-                               "no form of entry needs that")
-        elif isinstance(event, yaml.CollectionEndEvent):
-            depth -= 1
-        tag = getattr(event, "tag", None)
-        if tag and not (tag == "!" or tag.startswith("tag:yaml.org,2002:str")):
-            return problem(shown, line, f"the tag `{clean_text(tag, limit=60)}` is not allowed",
-                           "files hold text only")
-    return None
+    return data, reader.problems
 
 
 def _syntax_problem(error: yaml.YAMLError, shown: str) -> Problem:
@@ -110,29 +86,79 @@ def _syntax_problem(error: yaml.YAMLError, shown: str) -> Problem:
                    "check the indentation, and quote texts that contain `: ` or ` #`")
 
 
-def _plain(node: yaml.Node, shown: str, problems: list[Problem]) -> Any:
-    line = node.start_mark.line + 1
-    if isinstance(node, yaml.ScalarNode):
-        return str(node.value)
-    if isinstance(node, yaml.SequenceNode):
-        items = Items(line)
-        for child in node.value:
-            items.append(_plain(child, shown, problems))
-            items.lines.append(child.start_mark.line + 1)
+class _RefusedError(Exception):
+    """Something that YAML allows and this project does not."""
+
+    def __init__(self, problem: Problem) -> None:
+        super().__init__(problem.what)
+        self.problem = problem
+
+
+class _Reader:
+    """Builds blocks straight from YAML's event stream, which is bounded by the text; a composed tree is not."""
+
+    def __init__(self, text: str, shown: str) -> None:
+        self._events = yaml.parse(text, Loader=yaml.CSafeLoader)
+        self._shown = shown
+        self.problems: list[Problem] = []
+
+    def document(self) -> Any:
+        """The one document of the text; None when it is empty."""
+        data = None
+        documents = 0
+        for event in self._events:
+            if isinstance(event, yaml.DocumentStartEvent):
+                documents += 1
+                if documents > 1:
+                    self._refuse(event, "a second document begins", "one document a file; take `---` out")
+            elif isinstance(event, yaml.NodeEvent):
+                data = self._node(event, 0)
+        return data
+
+    def _node(self, event: Any, depth: int) -> Any:
+        if isinstance(event, yaml.AliasEvent) or event.anchor:
+            self._refuse(event, "anchors and aliases (`&`, `*`) are not allowed",
+                         "write the text again, or put it in quotes")
+        tag = event.tag
+        if tag and tag != "!" and not tag.startswith("tag:yaml.org,2002:str"):
+            self._refuse(event, f"the tag `{clean_text(tag, limit=60)}` is not allowed", "files hold text only")
+        if isinstance(event, yaml.ScalarEvent):
+            return event.value
+        if depth >= MOST_DEPTH:
+            self._refuse(event, f"nested deeper than {MOST_DEPTH} levels", "no form of entry needs that")
+        return self._items(event, depth) if isinstance(event, yaml.SequenceStartEvent) else self._block(event, depth)
+
+    def _items(self, start: yaml.Event, depth: int) -> Items:
+        items = Items(_line(start))
+        for event in self._events:
+            if isinstance(event, yaml.SequenceEndEvent):
+                break
+            items.append(self._node(event, depth + 1))
+            items.lines.append(_line(event))
         return items
-    block = Block(line)
-    for key_node, value_node in node.value:
-        key_line = key_node.start_mark.line + 1
-        if not isinstance(key_node, yaml.ScalarNode):
-            problems.append(problem(shown, key_line, "a key must be a plain word"))
-            continue
-        key = str(key_node.value)
-        if key in block:
-            problems.append(problem(shown, key_line, f"duplicate key `{clean_text(key, limit=60)}`",
-                                    f"first written on line {block.lines[key]}; keep one"))
-            continue
-        block.put(key, _plain(value_node, shown, problems), key_line)
-    return block
+
+    def _block(self, start: yaml.Event, depth: int) -> Block:
+        block = Block(_line(start))
+        for event in self._events:
+            if isinstance(event, yaml.MappingEndEvent):
+                break
+            key, line = self._node(event, depth + 1), _line(event)
+            value = self._node(next(self._events), depth + 1)
+            if not isinstance(key, str):
+                self.problems.append(problem(self._shown, line, "a key must be a plain word"))
+            elif key in block:
+                self.problems.append(problem(self._shown, line, f"duplicate key `{clean_text(key, limit=60)}`",
+                                             f"first written on line {block.lines[key]}; keep one"))
+            else:
+                block.put(key, value, line)
+        return block
+
+    def _refuse(self, event: yaml.Event, what: str, help: str) -> NoReturn:
+        raise _RefusedError(problem(self._shown, _line(event), what, help))
+
+
+def _line(event: yaml.Event) -> int:
+    return int(event.start_mark.line) + 1 if event.start_mark else 1
 
 
 def require_clean(data: Any, problems: list[Problem]) -> Any:

@@ -20,11 +20,15 @@ class Line:
 
 @dataclass(frozen=True)
 class Item:
-    """One entry of a list: a bullet, or a number where it has one, and what belongs below it."""
+    """One entry of a list: a bullet, or a number where it has one.
+
+    `tail` goes on in the paragraph of the head, `below` stands under it.
+    """
 
     head: Line
     below: tuple[Line, ...] = ()
     number: int | None = None
+    tail: tuple[Line, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -78,5 +82,5 @@ def _texts(block: Block) -> Iterator[str]:
         for row in block.rows:
             yield from row
     else:
-        for line in (block,) if isinstance(block, Line) else (block.head, *block.below):
+        for line in (block,) if isinstance(block, Line) else (block.head, *block.tail, *block.below):
             yield from filter(None, (line.label, line.text))

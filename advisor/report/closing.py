@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Iterator
 
 from advisor.consultation.advice import Advice, CautionLine, Pivot, TraceLine
 from advisor.knowledge.rulebase import RuleBase
 from advisor.report import phrases, references
-from advisor.report.blocks import Block, Item, Line, Tone
+from advisor.report.blocks import Block, Item, Line, Table, Tone
 from advisor.report.glossary import terms_in
 
 _DISPUTED = "disputed_"
+_SENTENCE_END = re.compile(r"(?<=[.!?])\s+(?=[A-Z])")
 
 
 def stops(advice: Advice) -> Iterator[Block]:
@@ -29,17 +31,21 @@ def turn_to(advice: Advice) -> Iterator[Block]:
 
 
 def cautions(advice: Advice, rule_base: RuleBase, details: bool) -> Iterator[Block]:
-    """Danger, then care, then notes."""
+    """Danger with its reason, then care, then notes, and once for all who stands above this advice."""
     for severity in ("danger", "care", "note"):
         found = [caution for caution in _of(advice, severity) if not _is_disputed(caution)]
         yield from (_caution(caution, rule_base, details) for caution in found)
+    above = [who for caution in advice.cautions if caution.severity != "stop" and caution.defer_to
+             for who in caution.defer_to.split("; ")]
+    if above and not details:
+        yield Line(f"{'; '.join(dict.fromkeys(above))}.", phrases.ALL_ABOVE_US)
 
 
 def disputed(advice: Advice, rule_base: RuleBase, details: bool) -> Iterator[Block]:
     """Where practitioners disagree, and how this advice decides."""
     for caution in advice.cautions:
         if _is_disputed(caution):
-            yield Item(Line(caution.text), tuple(_below(caution, rule_base, details)))
+            yield Item(Line(caution.text), tuple(_below(caution, rule_base)) if details else ())
 
 
 def _of(advice: Advice, severity: str) -> list[CautionLine]:
@@ -51,23 +57,28 @@ def _is_disputed(caution: CautionLine) -> bool:
 
 
 def _caution(caution: CautionLine, rule_base: RuleBase, details: bool) -> Item:
-    tone: Tone = "alarm" if caution.severity == "danger" else "plain"
-    return Item(Line(caution.text, phrases.SIGNAL[caution.severity], tone),
-                tuple(_below(caution, rule_base, details)))
+    danger = caution.severity == "danger"
+    tone: Tone = "alarm" if danger else "plain"
+    head = Line(caution.text, phrases.SIGNAL[caution.severity], tone)
+    if details:
+        return Item(head, tuple(_below(caution, rule_base)))
+    return Item(head, tail=(Line(caution.because),) if danger else ())
 
 
-def _below(caution: CautionLine, rule_base: RuleBase, details: bool) -> Iterator[Line]:
+def _below(caution: CautionLine, rule_base: RuleBase) -> Iterator[Line]:
     yield Line(caution.because)
     if caution.defer_to:
         yield Line(caution.defer_to, phrases.ABOVE_US)
-    if details:
-        yield Line(f"{references.short(caution.source, rule_base)} ({caution.id})", phrases.SAID_BY)
+    yield Line(f"{references.short(caution.source, rule_base)} ({caution.id})", phrases.SAID_BY)
 
 
-def assumed(advice: Advice) -> Iterator[Block]:
+def assumed(advice: Advice, rule_base: RuleBase, details: bool) -> Iterator[Block]:
     """Values taken because nobody knew them."""
     for line in advice.assumed:
-        yield Item(Line(line.ask), (Line(line.value, phrases.TAKEN_AS), Line(line.because, phrases.BECAUSE)))
+        if details:
+            yield Item(Line(line.ask), (Line(line.value, phrases.TAKEN_AS), Line(line.because, phrases.BECAUSE)))
+        else:
+            yield Item(Line(f"{line.value}.", _fact(line.question, rule_base)), tail=(Line(line.because),))
 
 
 def told(advice: Advice, rule_base: RuleBase) -> Iterator[Block]:
@@ -85,9 +96,10 @@ def missing(advice: Advice) -> Iterator[Block]:
 
 def pivotal(advice: Advice) -> Iterator[Block]:
     """Which unknown answers decide, and which do not matter."""
-    for pivot in sorted(advice.pivotal, key=lambda pivot: not pivot.matters):
-        yield _decides(pivot) if pivot.matters else Item(
-            Line(pivot.ask, phrases.NO_MATTER), (Line(phrases.NO_MATTER_TEXT),))
+    yield from (_decides(pivot) for pivot in advice.pivotal if pivot.matters)
+    idle = [pivot.ask for pivot in advice.pivotal if not pivot.matters]
+    if idle:
+        yield Item(Line(" ".join((*idle, phrases.NO_MATTER_TEXT)), phrases.NO_MATTER))
 
 
 def _decides(pivot: Pivot) -> Item:
@@ -103,22 +115,30 @@ def confirm(advice: Advice) -> Iterator[Block]:
     """Numbers to read on the maker's sheet, with the value used until then."""
     if advice.confirm:
         yield Line(phrases.CONFIRM_FIRST)
+    yield from (Item(Line(line.text)) for line in advice.confirm if not line.used)
+    known: dict[str, list[tuple[str, str]]] = {}
     for line in advice.confirm:
-        used = f" ({phrases.UNTIL_THEN} {line.used})" if line.used else ""
-        yield Item(Line(line.text + used))
+        if line.used:
+            product, parted, number = line.text.partition(": ")
+            known.setdefault(product if parted else "", []).append((number or product, line.used))
+    for product, rows in known.items():
+        yield Table((product or phrases.CONFIRM_HEADING, phrases.UNTIL_THEN), tuple(rows))
 
 
-def words(texts: Iterable[str], rule_base: RuleBase) -> Iterator[Block]:
-    """The words of the trade that stand in the texts, explained."""
+def words(texts: Iterable[str], rule_base: RuleBase, details: bool) -> Iterator[Block]:
+    """The words of the trade that stand in the texts: what each is, and all there is to say with the details."""
     for term, other_names in terms_in(texts, rule_base.terms):
         label = f"{term.label} ({', '.join(other_names)})" if other_names else term.label
-        yield Item(Line(term.means, label))
+        yield Item(Line(term.means if details else _SENTENCE_END.split(term.means, 1)[0], label))
 
 
-def sources(advice: Advice, rule_base: RuleBase, details: bool) -> Iterator[Block]:
-    """Every source behind the advice, once, and which rules gave it."""
-    for text in dict.fromkeys(references.full(id_, rule_base) for id_ in references.used(advice, details)):
-        yield Item(Line(text))
+def sources(advice: Advice, rule_base: RuleBase, printed: Iterable[str] | None) -> Iterator[Block]:
+    """Every source behind what was printed, once, and which rules gave the advice; all in full for None."""
+    named = references.full if printed is None else references.brief
+    texts = tuple(dict.fromkeys(named(id_, rule_base) for id_ in references.used(advice, printed)))
+    yield from (Item(Line(text)) for text in texts)
+    if any(text.endswith(phrases.NOT_OPENED_MARK) for text in texts):
+        yield Line(phrases.NOT_OPENED_BELOW)
     stamp = advice.rule_base
     yield Line(phrases.STAMP.format(version=stamp.version, mark=stamp.hash[:12]))
 

@@ -53,7 +53,8 @@ def _block(block: Block) -> str:
 
 def _item(item: Item) -> str:
     mark = f"{item.number}. " if item.number is not None else "- "
-    return "\n".join([mark + _line(item.head), *(" " * len(mark) + "- " + _line(line) for line in item.below)])
+    head = " ".join(map(_line, (item.head, *item.tail)))
+    return "\n".join([mark + head, *(" " * len(mark) + "- " + _line(line) for line in item.below)])
 
 
 def _line(line: Line) -> str:

@@ -75,7 +75,7 @@ def _beware(advice: Advice, rule_base: RuleBase, details: bool) -> Iterator[Sect
     yield from section("disputed", phrases.DISPUTED, closing.disputed(advice, rule_base, details))
     if advice.status not in _WITHOUT_METHOD:
         yield from section("told", phrases.TOLD, closing.told(advice, rule_base))
-    yield from section("assumed", phrases.ASSUMED, closing.assumed(advice))
+    yield from section("assumed", phrases.ASSUMED, closing.assumed(advice, rule_base, details))
     if advice.status != "incomplete":
         yield from section("missing", phrases.MISSING, closing.missing(advice))
     yield from section("pivotal", phrases.PIVOTAL, closing.pivotal(advice))
@@ -84,6 +84,7 @@ def _beware(advice: Advice, rule_base: RuleBase, details: bool) -> Iterator[Sect
 
 def _after(told: tuple[Section, ...], advice: Advice, rule_base: RuleBase, details: bool) -> Iterator[Section]:
     trace = tuple(section("trace", phrases.TRACE, closing.trace(advice, rule_base) if details else ()))
-    yield from section("words", phrases.WORDS, closing.words(texts_of((*told, *trace)), rule_base))
-    yield from section("sources", phrases.SOURCES, closing.sources(advice, rule_base, details))
+    texts = tuple(texts_of((*told, *trace)))
+    yield from section("words", phrases.WORDS, closing.words(texts, rule_base, details))
+    yield from section("sources", phrases.SOURCES, closing.sources(advice, rule_base, None if details else texts))
     yield from trace

@@ -53,6 +53,8 @@ LESS_FOR_IT = "It would do too, but less speaks for it."
 CLOSE_CALL = "nearly as good"
 CLOSE = "Nearly as good"
 NOT_CHOSEN = "None is left that fits."
+THIS_ONE = "this"
+EACH_OF_OTHERS = "Each of {count} others"
 STANDING: Mapping[str, str] = {
     "chosen": "chosen", "possible": "possible", "ruled_out": "ruled out",
     "nothing_for_it": "nothing speaks for it",
@@ -65,9 +67,8 @@ STRENGTH: Mapping[str, str] = {
 # -- amounts
 BASIS = "Worked out from"
 AS_NEEDED = "as needed"
-BUY_HIGH_END = ("Amounts are the high end of what may be needed. Where packs are named, the whole range that may be "
-                "needed stands behind them.")
-NEEDED = "needed"
+BUY_HIGH_END = "Amounts are the high end of what may be needed; packs cover the whole range."
+NEEDED, TO = "needed", "to"
 BATCH_HEADINGS = ("Batch", "Mix", "Start after", "In place within", "Stop at")
 BATCH_CLOCK = ("Start times count from the first batch; the last two columns count from the moment you begin to mix "
                "that batch. Start a clock for every cup.")
@@ -81,18 +82,18 @@ BECAUSE, SAID_BY = "Why", "Source"
 
 # -- checks
 CHECK_HEADINGS = ("What", "Value", "Limit", "Spare", "Margin")
-AT_LEAST, AT_MOST = "at least", "at most"
+BOUND: Mapping[str, str] = {"at_least": "at least", "at_most": "at most"}
 SHORT = "short by"
 MARGIN: Mapping[str, str] = {"ample": "ample", "adequate": "adequate", "thin": "THIN", "fails": "FAILS"}
 
 # -- cautions
 SIGNAL: Mapping[str, str] = {"stop": "STOP", "danger": "DANGER", "care": "CAUTION", "note": "NOTE"}
-ABOVE_US = "Above this advice"
+ABOVE_US, ALL_ABOVE_US = "Above this advice", "Above this advice stand"
 
 # -- what was not known
 TAKEN_AS = "Taken as"
-UNTIL_THEN = "until then taken as"
-CONFIRM_FIRST = "The maker's sheet goes above every number here. Read these before you buy and mix."
+CONFIRM_HEADING, UNTIL_THEN = "On the sheet", "Until then taken as"
+CONFIRM_FIRST = "The maker's sheet goes above every number here; read it before you buy or mix."
 DECIDES = "This answer decides"
 NO_MATTER = "It does not matter here"
 NO_MATTER_TEXT = "Every answer leads to the same advice."
@@ -103,6 +104,7 @@ FIND_OUT = "How to find out"
 COMMON_PRACTICE, FROM_MEMORY = "common practice", "from memory"
 COMMON_PRACTICE_IN_FULL = "Common practice of the trade, not taken from one publication"
 FROM_MEMORY_IN_FULL = "Published values recalled from memory and not looked up"
+NOT_OPENED_MARK, NOT_OPENED_BELOW = " *", "* Named from memory; the document itself was not opened."
 NOT_OPENED = "named from memory; the document itself was not opened"
 STAMP = "Rules version {version}, mark {mark}."
 

@@ -14,9 +14,10 @@ METHOD = "method"
 _FOR = ("require", "favour")
 _AGAINST = ("rule_out", "withdraw", "oppose")
 _WEIGHTS = ("strong", "clear", "slight", None)
-_MOST_REASONS = 4
-_MOST_REASONS_OF_CHOICE = 3
+_MOST_REASONS = 3
+_MOST_REASONS_OF_CHOICE = 2
 _MOST_OBJECTIONS = 2
+_TOO_MANY_TO_NAME = 3
 
 
 def why(advice: Advice) -> Iterator[Block]:
@@ -32,13 +33,28 @@ def why(advice: Advice) -> Iterator[Block]:
 def why_not(advice: Advice) -> Iterator[Block]:
     """Each other method with its strongest reason against it; those with the same reason together."""
     close = {choice.close_to for choice in advice.choices if choice.decision == METHOD}
-    others: dict[str, list[str]] = {}
+    others: dict[str, list[Candidate]] = {}
     for candidate in advice.methods:
         if candidate.id in close:
             yield _close_call(candidate)
         elif candidate.standing != "chosen":
-            others.setdefault(_strongest_objection(candidate), []).append(candidate.label)
-    yield from (Item(Line(objection, "; ".join(labels))) for objection, labels in others.items())
+            others.setdefault(_without_name(_strongest_objection(candidate), candidate), []).append(candidate)
+    yield from (_others(objection, members) for objection, members in others.items())
+
+
+def _others(objection: str, members: list[Candidate]) -> Item:
+    """Methods with one reason against them; many that differ in nothing but the name are only counted."""
+    own = _strongest_objection(members[0])
+    if len(members) == 1:
+        return Item(Line(own, members[0].label))
+    if len(members) >= _TOO_MANY_TO_NAME and own != objection:
+        return Item(Line(objection, phrases.EACH_OF_OTHERS.format(count=len(members))))
+    return Item(Line(objection, "; ".join(member.label for member in members)))
+
+
+def _without_name(objection: str, candidate: Candidate) -> str:
+    """The objection with the candidate's own name, as it reads inside a sentence, taken out."""
+    return objection.replace(f" {candidate.label[:1].lower()}{candidate.label[1:]} ", f" {phrases.THIS_ONE} ")
 
 
 def _close_call(candidate: Candidate) -> Item:
@@ -80,11 +96,14 @@ def _what_it_is(choice: Choice, rule_base: RuleBase) -> Iterator[str]:
 
 
 def _reasons(candidate: Candidate, strengths: Iterable[str]) -> Iterator[str]:
-    """The reasons of these strengths, each once, strongest first."""
+    """The reasons of these strengths, strongest first; a rule that speaks of both faces is heard once."""
     order = tuple(strengths)
     lines = [line for line in candidate.evidence if line.strength in order]
     ranked = sorted(lines, key=lambda line: (order.index(line.strength), _WEIGHTS.index(line.weight)))
-    yield from dict.fromkeys(line.because for line in ranked)
+    by_rule: dict[str, str] = {}
+    for line in ranked:
+        by_rule.setdefault(line.rule, line.because)
+    yield from dict.fromkeys(by_rule.values())
 
 
 def balance(advice: Advice, rule_base: RuleBase) -> Iterator[Block]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Iterator
 
 from advisor.consultation.advice import Advice, Candidate, EvidenceLine
@@ -11,6 +12,8 @@ from advisor.report import phrases
 
 _SHORT = {"common-practice": phrases.COMMON_PRACTICE, "from-memory": phrases.FROM_MEMORY}
 _IN_FULL = {"common-practice": phrases.COMMON_PRACTICE_IN_FULL, "from-memory": phrases.FROM_MEMORY_IN_FULL}
+
+_FIRST_CLAUSE = re.compile(r"[^,(]*(?:\([^)]*\)[^,(]*)*")
 
 
 def short(ids: Iterable[str], rule_base: RuleBase) -> str:
@@ -38,28 +41,43 @@ def full(id_: str, rule_base: RuleBase) -> str:
     return ", ".join(filter(None, told))
 
 
+def brief(id_: str, rule_base: RuleBase) -> str:
+    """A source on about one line: where a number names it, only how its title begins."""
+    source = rule_base.sources.get(id_)
+    if source is None or source.kind in _IN_FULL:
+        return full(id_, rule_base)
+    number = " ".join(filter(None, (source.issuer, _without_issuer(source))))
+    title = _FIRST_CLAUSE.match(source.title) if source.number else None
+    named = ", ".join(filter(None, (title[0] if title else source.title, number, source.year)))
+    return named + (phrases.NOT_OPENED_MARK if source.seen == "no" else "")
+
+
 def _without_issuer(source: Source) -> str | None:
     """The number without the issuer it begins with: `ISO 8502-4` of ISO is `8502-4`."""
     return source.number.removeprefix(f"{source.issuer} ") if source.number else None
 
 
-def used(advice: Advice, details: bool) -> list[str]:
-    """The source ids behind the advice, in order of first use; those of the trace only with the details."""
-    return list(dict.fromkeys(_all(advice, details)))
+def used(advice: Advice, printed: Iterable[str] | None) -> list[str]:
+    """The source ids behind the advice, in order of first use.
+
+    Of the evidence only what stands in the texts printed; for None all of it, and the trace.
+    """
+    return list(dict.fromkeys(_all(advice, None if printed is None else frozenset(printed))))
 
 
-def _all(advice: Advice, details: bool) -> Iterator[str]:
+def _all(advice: Advice, printed: frozenset[str] | None) -> Iterator[str]:
     for caution in advice.cautions:
         yield from caution.source
     for line in _evidence(advice) if advice.method else ():
-        yield from line.source
+        if printed is None or line.because in printed:
+            yield from line.source
     whys = [*(line.why for line in advice.specification), *(line.why for line in advice.quantities),
             *(line.why for line in advice.steps), *(line.why for line in advice.conditions)]
     for why in whys:
         yield from why.source
     for check in advice.checks:
         yield from check.source
-    for trace in advice.trace if details else ():
+    for trace in advice.trace if printed is None else ():
         yield from trace.source
 
 

@@ -27,26 +27,27 @@ _AT_A_GLANCE = 2
 
 def print_advice(advice: Advice, rule_base: RuleBase, console: Console, *, details: bool = False) -> None:
     """Print the report on a rich console, wrapped to its width; `details` adds all the reasoning."""
-    for line in _Page(min(console.width, WIDEST)).lines(advice, rule_base, details):
+    for line in _Page(min(console.width, WIDEST), details).lines(advice, rule_base):
         console.print(line, soft_wrap=True, highlight=False)
 
 
 def plain_text(advice: Advice, rule_base: RuleBase, width: int = 80, *, details: bool = False) -> str:
     """The report as plain text without any escape sequence, at most `width` columns wide."""
-    return "".join(f"{line.plain}\n" for line in _Page(width).lines(advice, rule_base, details))
+    return "".join(f"{line.plain}\n" for line in _Page(width, details).lines(advice, rule_base))
 
 
 class _Page:
     """Lays blocks out in lines of a given width. Text objects only: nothing in a rule is taken for markup."""
 
-    def __init__(self, width: int) -> None:
+    def __init__(self, width: int, details: bool) -> None:
         self._width = max(width, NARROWEST)
+        self._details = details
         self._console = Console(file=StringIO(), width=self._width)
 
-    def lines(self, advice: Advice, rule_base: RuleBase, details: bool) -> Iterator[Text]:
+    def lines(self, advice: Advice, rule_base: RuleBase) -> Iterator[Text]:
         """The whole report, line by line."""
-        yield from self._heading(advice.title, "=")
-        for section in outline(advice, rule_base, details=details):
+        yield from self._title(advice.title)
+        for section in outline(advice, rule_base, details=self._details):
             yield Text()
             yield from self._section(section)
 
@@ -54,7 +55,7 @@ class _Page:
         if section.tone == "alarm":
             yield from self._set_apart(section)
             return
-        yield from self._heading(section.heading, "-")
+        yield from self._heading(section.heading)
         yield from self._blocks(section.blocks)
 
     def _set_apart(self, section: Section) -> Iterator[Text]:
@@ -64,15 +65,22 @@ class _Page:
         yield from self._blocks(section.blocks)
         yield bar
 
-    def _heading(self, text: str, rule: str) -> Iterator[Text]:
+    def _title(self, text: str) -> Iterator[Text]:
         lines = self._wrap(Text(one_line(text), "bold"))
         yield from lines
-        yield Text(rule * max((cell_len(line.plain) for line in lines), default=0))
+        yield Text("=" * max((cell_len(line.plain) for line in lines), default=0))
+
+    def _heading(self, text: str) -> Iterator[Text]:
+        """The heading, and a rule on the same line up to the margin."""
+        *above, last = self._wrap(Text(one_line(text), "bold"))
+        yield from above
+        room = self._width - cell_len(last.plain) - 1
+        yield last.append(f" {'-' * room}" if room > 0 else "")
 
     def _blocks(self, blocks: tuple[Block, ...]) -> Iterator[Text]:
         laid = [list(self._block(block)) for block in blocks]
         items = [len(lines) for block, lines in zip(blocks, laid, strict=True) if isinstance(block, Item)]
-        airy = sum(items) > _AT_A_GLANCE * len(items)
+        airy = self._details and sum(items) > _AT_A_GLANCE * len(items)
         for place, lines in enumerate(laid):
             if place and _needs_air(blocks[place - 1], blocks[place], airy):
                 yield Text()
@@ -90,7 +98,7 @@ class _Page:
 
     def _item(self, item: Item) -> Iterator[Text]:
         mark = "- " if item.number is None else f"{item.number}. ".rjust(len(_BELOW))
-        yield from self._wrap(_styled(item.head), mark)
+        yield from self._wrap(Text(" ").join(map(_styled, (item.head, *item.tail))), mark)
         for line in item.below:
             yield from self._wrap(_styled(line), phrases.ALARM_MARK if line.tone == "alarm" else _BELOW)
 

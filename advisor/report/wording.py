@@ -10,4 +10,6 @@ _LONGEST_ESCAPE = 10
 def one_line(text: str) -> str:
     r"""All of `text` on one line, white space as single spaces, control characters written out as `\x1b`."""
     flat = " ".join(text.split())
+    if flat.isprintable():
+        return flat
     return clean_text(flat, _LONGEST_ESCAPE * len(flat) + 1)

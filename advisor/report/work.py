@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import groupby
 
-from advisor.consultation.advice import Advice, SpecificationLine, StepLine, Why
+from advisor.consultation.advice import Advice, Quantity, SpecificationLine, StepLine, Why
 from advisor.knowledge.rulebase import RuleBase
 from advisor.report import phrases, references
 from advisor.report.amounts import batch_cells, cell, check_cells, how_much, to_buy
 from advisor.report.blocks import Block, Group, Item, Line, Table
+from advisor.units import Systems
 
 _CALMER = ("go", "wait", "no_go")
 
@@ -30,15 +31,24 @@ def specification(advice: Advice, rule_base: RuleBase, details: bool) -> Iterato
             yield Item(Line(line.say, line.about), tuple(_reason(line.why, rule_base, details)))
     for line in advice.specification:
         if line.rows:
-            yield from _table(line)
+            yield from _table(line, details)
 
 
-def _table(line: SpecificationLine) -> Iterator[Block]:
+def _table(line: SpecificationLine, details: bool) -> Iterator[Block]:
+    rows = tuple(tuple(cell(row.get(name)) for name in line.columns) for row in line.rows)
     yield Group(line.about)
-    yield Table(tuple(line.columns.values()),
-                tuple(tuple(cell(row.get(name)) for name in line.columns) for row in line.rows))
+    yield Table(tuple(line.columns.values()), rows if details else tuple(_alike_together(rows)))
     if line.say:
         yield Line(line.say)
+
+
+def _alike_together(rows: tuple[tuple[str, ...], ...]) -> Iterator[tuple[str, ...]]:
+    """Rows that differ only in the running number before them as one, `1 to 12`."""
+    counted = [(row, int(row[0]) - place if row[0].isdecimal() else row[0]) for place, row in enumerate(rows)]
+    for _, group in groupby(counted, key=lambda one: (one[1], one[0][1:])):
+        alike = [row for row, _ in group]
+        first, last = alike[0], alike[-1]
+        yield first if len(alike) == 1 else (f"{first[0]} {phrases.TO} {last[0]}", *first[1:])
 
 
 def _reason(why: Why, rule_base: RuleBase, details: bool) -> Iterator[Line]:
@@ -48,26 +58,38 @@ def _reason(why: Why, rule_base: RuleBase, details: bool) -> Iterator[Line]:
 
 
 def quantities(advice: Advice, rule_base: RuleBase, details: bool) -> Iterator[Block]:
-    """What is needed, with the range; what each amount was worked out from with the details."""
+    """What is needed and not bought, with the range.
+
+    With the details also what is bought, and what each amount was worked out from.
+    """
     for line in advice.quantities:
-        if line.amount is None and line.buy and not details:
-            continue  # stands under what to buy
-        below = [Line(line.note)] if line.note else []
-        below += [Line(line.basis, phrases.BASIS)] if details else []
-        yield Item(Line(how_much(line, advice.units), line.item), (*below, *_reason(line.why, rule_base, details)))
+        if details:
+            below = [*([Line(line.note)] if line.note else []), Line(line.basis, phrases.BASIS)]
+            yield Item(Line(how_much(line, advice.units), line.item), (*below, *_reason(line.why, rule_base, True)))
+        elif not line.buy:
+            amount = how_much(line, advice.units) if line.amount is not None or not line.note else None
+            yield Item(Line(_with_note(amount, line.note), line.item))
 
 
 def shopping(advice: Advice) -> Iterator[Block]:
-    """What to buy: packs, else the high end, else what the rule says of it."""
+    """What to buy: packs or the high end, the range that is needed, and what the rule says of it."""
     wanted = [line for line in advice.quantities if line.buy]
     if any(line.amount is not None for line in wanted):
         yield Line(phrases.BUY_HIGH_END)
     for line in wanted:
-        if line.amount is None and not line.packs:
-            yield Item(Line(line.note, line.item) if line.note else Line(line.item))
-        else:
-            needed = f"; {phrases.NEEDED} {how_much(line, advice.units)}" if line.packs else ""
-            yield Item(Line(to_buy(line, advice.units) + needed, line.item))
+        text = _with_note(_bought(line, advice.units), line.note)
+        yield Item(Line(text, line.item) if text else Line(line.item))
+
+
+def _bought(line: Quantity, system: Systems) -> str | None:
+    if line.amount is None:
+        return line.packs
+    bought, needed = to_buy(line, system), how_much(line, system)
+    return bought if bought == needed else f"{bought}; {phrases.NEEDED} {needed}"
+
+
+def _with_note(amount: str | None, note: str | None) -> str:
+    return ". ".join(filter(None, (amount, note)))
 
 
 def batches(advice: Advice) -> Iterator[Block]:
@@ -85,15 +107,18 @@ def steps(advice: Advice, rule_base: RuleBase, details: bool) -> Iterator[Block]
         form = rule_base.phases.get(phase)
         yield Group(form.label if form else phase)
         for step in lines:
-            yield Item(Line(step.text), (*_below(step), *_reason(step.why, rule_base, details)), step.number)
+            hold = (Line(step.hold_point, phrases.HOLD_POINT, "alarm"),) if step.hold_point else ()
+            yield Item(Line(step.text), (*hold, *_reason(step.why, rule_base, details)), step.number,
+                       tuple(_told_with(step)))
 
 
-def _below(step: StepLine) -> Iterator[Line]:
-    told = ((step.duration, phrases.DURATION), (step.hold_point, phrases.HOLD_POINT),
-            (step.right_when, phrases.RIGHT_WHEN), (step.if_not, phrases.IF_NOT))
-    for text, label in told:
+def _told_with(step: StepLine) -> Iterator[Line]:
+    """What goes on in the paragraph of a step; only the hold point stands apart from it."""
+    if step.duration:
+        yield Line(step.duration if step.duration.endswith(".") else f"{step.duration}.", phrases.DURATION)
+    for text, label in ((step.right_when, phrases.RIGHT_WHEN), (step.if_not, phrases.IF_NOT)):
         if text:
-            yield Line(text, label, "alarm" if label == phrases.HOLD_POINT else "plain")
+            yield Line(text, label)
 
 
 def checks(advice: Advice, rule_base: RuleBase, details: bool) -> Iterator[Block]:

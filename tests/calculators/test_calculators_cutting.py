@@ -177,6 +177,12 @@ def test_pieces_are_turned_and_put_side_by_side_where_that_saves_glass() -> None
     assert roll.roll_length_m == approx(0.9)
 
 
+def test_the_shorter_of_the_two_ways_is_cut() -> None:
+    (one,) = glass_needed(cut_list((900, 100)), KINDS, 0, 50).rolls
+    (ten,) = glass_needed(cut_list(*[(900, 100)] * 10), KINDS, 0, 50).rolls
+    assert [one.roll_length_m, ten.roll_length_m] == approx([0.1, 0.9])
+
+
 def test_rolls_come_in_the_order_of_first_use() -> None:
     cuts = patch_cut_list(plies(4), 100, 60, 40, 25, largest_first=False)
     need = glass_needed(cuts, KINDS, 0.1, 50)

@@ -138,6 +138,11 @@ def test_smallest_class_that_covers_the_job_is_taken() -> None:
     assert choice.longest_section_mm == 4000
 
 
+def test_class_that_is_needed_to_the_minute_fits() -> None:
+    choice = choose_open_time_class(4000, 1.0, 5, 0.60, [15, 20], 23, 23, 51.2)
+    assert (choice.class_min, choice.fits) == (15, True)
+
+
 def test_heat_calls_for_a_longer_class() -> None:
     assert choose(4000, 35).class_min == 90
 

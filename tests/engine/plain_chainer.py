@@ -5,7 +5,7 @@ It knows nothing of durable-rules: all rules are tried over all facts until noth
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from itertools import product
 
 from advisor.engine.program import EngineRule, Firing, Posted, Programs
@@ -23,7 +23,10 @@ class PlainChainer:
         known = {fact.id: fact for fact in facts if fact.key in program.keys}
         fired: dict[tuple[str, tuple[str, ...]], Firing] = {}
         while True:
-            fresh = [firing for rule in program.rules for firing in _firings(rule, list(known.values()))
+            by_key: dict[str, list[Posted]] = {}
+            for fact in known.values():
+                by_key.setdefault(fact.key, []).append(fact)
+            fresh = [firing for rule in program.rules for firing in _firings(rule, by_key)
                      if (firing.rule.name, firing.support) not in fired]
             if not fresh:
                 return list(fired.values())
@@ -32,7 +35,12 @@ class PlainChainer:
                 known.update({fact.id: fact for fact in firing.rule.derives if fact.id not in known})
 
 
-def _firings(rule: EngineRule, facts: Sequence[Posted]) -> list[Firing]:
-    matches = [[fact for fact in facts if all(atom.holds(fact) for atom in group)] for group in rule.groups]
+def _firings(rule: EngineRule, by_key: Mapping[str, Sequence[Posted]]) -> list[Firing]:
+    matches: list[list[Posted]] = []
+    for group in rule.groups:
+        met = [fact for fact in by_key.get(group[0].key, ()) if all(atom.holds(fact) for atom in group)]
+        if not met:
+            return []
+        matches.append(met)
     return [Firing(rule, tuple(fact.id for fact in ways)) for ways in product(*matches)
             if len({fact.id for fact in ways}) == len(ways)]

@@ -22,7 +22,7 @@ from advisor.interview.session import run
 
 pytestmark = pytest.mark.timeout(30)
 
-DOWN, UP, LEFT_PAGE = "\x1b[B", "\x1b[A", "\x02"
+DOWN, UP, CTRL_B = "\x1b[B", "\x1b[A", "\x02"
 CHOICES = Line("Answer: ", ["Red", "Green, dark", "Blue", "I don't know"], ("back", "help"))
 SEVERAL = Line("Answer: ", CHOICES.choices, CHOICES.words, several=True)
 AMOUNT = Line("Answer: ")
@@ -35,11 +35,13 @@ def keys() -> Iterator[PipeInput]:
 
 
 @pytest.mark.parametrize(("line", "typed", "read"), [
-    (CHOICES, "2\r", "2"), (CHOICES, "blue\r", "blue"), (CHOICES, f"{DOWN}\r", "1"), (CHOICES, f"{DOWN}{DOWN}{DOWN}\r", "3"),
-    (CHOICES, f"{UP}\r", "4"), (CHOICES, f"{UP}{DOWN}\r", "1"), (CHOICES, f"3{UP}\r", "2"), (CHOICES, f"red{DOWN}\r", "1"),
+    (CHOICES, "2\r", "2"), (CHOICES, "blue\r", "blue"), (CHOICES, f"{DOWN}\r", "1"),
+    (CHOICES, f"{DOWN}{DOWN}{DOWN}\r", "3"),
+    (CHOICES, f"{UP}\r", "4"), (CHOICES, f"{UP}{DOWN}\r", "1"), (CHOICES, f"3{UP}\r", "2"),
+    (CHOICES, f"red{DOWN}\r", "1"),
     (SEVERAL, f"1,{DOWN}{DOWN}\r", "1, 2"), (SEVERAL, f"{DOWN}{DOWN}\r", "2"), (SEVERAL, f"1,{UP}\r", "1, 4"),
     (AMOUNT, f"12 mm{DOWN}{UP}\r", "12 mm"), (CHOICES, "Gr\t\r", "Green, dark"), (CHOICES, "he\t\r", "help"),
-    (CHOICES, LEFT_PAGE, "back"), (CHOICES, f"half typed{LEFT_PAGE}", "back"), (CHOICES, "\x1bOP", "help"),
+    (CHOICES, CTRL_B, "back"), (CHOICES, f"half typed{CTRL_B}", "back"), (CHOICES, "\x1bOP", "help"),
     (AMOUNT, "\x1b[200~10 ft\n6 in\x1b[201~\r", "10 ft\n6 in"), (CHOICES, "\r", ""),
 ])
 def test_a_line_is_read(keys: PipeInput, line: Line, typed: str, read: str) -> None:
@@ -55,10 +57,10 @@ def test_leaving(keys: PipeInput, typed: str, raised: type[BaseException]) -> No
         PromptAsker(keys, DummyOutput()).read(CHOICES)
 
 
-def test_a_whole_interview_by_keys(keys: PipeInput, advisor: Advisor) -> None:
+def test_a_whole_interview_by_keys(keys: PipeInput, small: Advisor) -> None:
     shown: list[Advice] = []
-    keys.send_text(f"{DOWN}\r{DOWN}{DOWN}\r{LEFT_PAGE}{DOWN}\r2 mm\r1 m\r68 F\r1 2\ry\r\r")
-    outcome = run(advisor, asker=PromptAsker(keys, DummyOutput()), show_advice=shown.append, title="Keys")
+    keys.send_text(f"{DOWN}\r{DOWN}{DOWN}\r{CTRL_B}{DOWN}\r2 mm\r1 m\r68 F\r1 2\ry\r\r")
+    outcome = run(small, asker=PromptAsker(keys, DummyOutput()), show_advice=shown.append, title="Keys")
     assert outcome.ended == "advised"
     assert shown[0].method == "glue"
 

@@ -14,11 +14,13 @@ from advisor.knowledge.load import load_rule_base
 pytestmark = pytest.mark.timeout(30)
 
 FACES = (Choice("mild", "Mild steel"), Choice("galvanised", "Steel, galvanised"), Choice("wood", "Timber or plywood"),
-         Choice("thin_ply", "Thin glass on plywood"), Choice("wet_core", "Wet but firm"), Choice("unknown", "I don't know"))
+         Choice("thin_ply", "Thin glass on plywood"), Choice("wet_core", "Wet but firm"),
+         Choice("unknown", "I don't know"))
 
 
 @pytest.mark.parametrize(("typed", "meant"), [
-    ("1", "mild"), ("2.", "galvanised"), ("mild", "mild"), ("MILD STEEL", "mild"), ("m", "mild"), ("steel", "galvanised"),
+    ("1", "mild"), ("2.", "galvanised"), ("mild", "mild"), ("MILD STEEL", "mild"), ("m", "mild"),
+    ("steel", "galvanised"),
     ("wood", "wood"), ("ti", "wood"), ("timber or", "wood"), ("wet core", "wet_core"), ("wet_core", "wet_core"),
     ("glass", "thin_ply"), ("firm", "wet_core"), ("6", "unknown"), ("i don't", "unknown"),
 ])
@@ -29,7 +31,8 @@ def test_one_choice_by_number_letters_or_words(typed: str, meant: str) -> None:
 @pytest.mark.parametrize(("typed", "says"), [
     ("ply", "3 Timber or plywood; 4 Thin glass on plywood"), ("t", "3 Timber or plywood; 4 Thin"),
     ("0", "numbered 1 to 6"), ("7", "numbered 1 to 6"), ("1 3", "numbered 1 to 6"), ("not wet", "numbered 1 to 6"),
-    ("stainless", "numbered 1 to 6"), ("mild stele", "did you mean 1 Mild steel?"), ("ro", "numbered"), ("-", "numbered"),
+    ("stainless", "numbered 1 to 6"), ("mild stele", "did you mean 1 Mild steel?"), ("ro", "numbered"),
+    ("-", "numbered"),
 ])
 def test_what_is_unclear_is_refused_with_help(typed: str, says: str) -> None:
     with pytest.raises(InputError) as refused:
@@ -52,7 +55,8 @@ def test_dont_know_stands_alone() -> None:
 
 
 @pytest.mark.parametrize(("typed", "meant"), [
-    ("B", "back"), ("?", "help"), ("  Why ", "why"), ("I don\u2019t know", "unknown"), ("not sure", "unknown"), ("q", "quit"),
+    ("B", "back"), ("?", "help"), ("  Why ", "why"), ("I don\u2019t know", "unknown"), ("not sure", "unknown"),
+    ("q", "quit"),
     ("no", None), ("1", None),
 ])
 def test_commands(typed: str, meant: str | None) -> None:
@@ -68,7 +72,8 @@ def test_no_choice_of_the_real_rules_is_named_like_a_command() -> None:
 
 
 @pytest.mark.parametrize(("question", "typed", "echo"), [
-    ("gap", "1/2 in", "1/2 in = 12.7 mm"), ("gap", "12mm", "12 mm = 0.472 in"), ("gap", "12", "12, that is 12 mm = 0.472 in"),
+    ("gap", "1/2 in", "1/2 in = 12.7 mm"), ("gap", "12mm", "12 mm = 0.472 in"),
+    ("gap", "12", "12, that is 12 mm = 0.472 in"),
     ("gap", "3 to 5 mm", "3 to 5 mm = "), ("length", "10 ft", "10 ft = 3.05 m"),
     ("length", "10 ft 6 in", "10 ft 6 in = 3.2 m"), ("length", "1,5 m", "1,5 m, that is 1.5 m = 4 ft 11 1/16 in"),
     ("warmth", "68 F", "68 °F = 20 °C"), ("wood", "o", "Oak or another hard wood"),
@@ -79,10 +84,12 @@ def test_an_answer_is_read_back(ask_once: Callable[[str, str], str], question: s
 
 
 @pytest.mark.parametrize(("question", "typed", "says"), [
-    ("warmth", "20", "does not say °C or °F"), ("gap", "1/2", "has no unit"), ("gap", "300 mm", "outside what is accepted"),
+    ("warmth", "20", "does not say °C or °F"), ("gap", "1/2", "has no unit"),
+    ("gap", "300 mm", "outside what is accepted"),
     ("places", "1, 4", "cannot stand beside other answers"), ("gap", "none", "is not understood"),
 ])
-def test_a_refusal_says_what_is_wrong(ask_once: Callable[[str, str], str], question: str, typed: str, says: str) -> None:
+def test_a_refusal_says_what_is_wrong(
+        ask_once: Callable[[str, str], str], question: str, typed: str, says: str) -> None:
     shown = ask_once(question, typed)
     assert says in " ".join(shown.split())
     assert "  = " not in shown

@@ -16,12 +16,8 @@ from advisor.interview.session import run
 pytestmark = pytest.mark.timeout(110)
 
 MOST_LINES = 600
-AMOUNTS = ("20 C", "1 m", "50 mm", "3 mm", "1 mm", "60 %", "20 per mL", "450 g/m2", "250 mL", "1 kg", "2", "8 in", "75 F")
-
-
-@pytest.fixture(scope="module")
-def real() -> Advisor:
-    return Advisor.from_folder()
+AMOUNTS = ("20 C", "1 m", "50 mm", "3 mm", "1 mm", "60 %", "20 per mL", "450 g/m2", "250 mL", "1 kg", "2", "8 in",
+           "75 F")
 
 
 def accepted(line: Line) -> list[str]:
@@ -68,20 +64,20 @@ class Novice:
 
 
 @pytest.mark.parametrize("goal", ["plan_joint", "plan_repair"])
-def test_dont_know_throughout_ends_in_advice(real: Advisor, goal: str) -> None:
+def test_dont_know_throughout_ends_in_advice(advisor: Advisor, goal: str) -> None:
     shown: list[Advice] = []
     asker = ScriptedAsker(Novice())
-    outcome = run(real, asker=asker, show_advice=shown.append, goal=goal, title="Walk")
+    outcome = run(advisor, asker=asker, show_advice=shown.append, goal=goal, title="Walk")
     assert outcome.ended == "advised"
     assert shown[0].status not in ("incomplete", "stop")
     assert shown[0].assumed
 
 
 @pytest.mark.parametrize("seed", range(6))
-def test_answers_by_chance_come_to_an_end(real: Advisor, seed: int) -> None:
+def test_answers_by_chance_come_to_an_end(advisor: Advisor, seed: int) -> None:
     shown: list[Advice] = []
     asker = ScriptedAsker(Person(seed, knows=seed / 5), width=80)
-    outcome = run(real, asker=asker, show_advice=shown.append, title=f"Walk {seed}")
+    outcome = run(advisor, asker=asker, show_advice=shown.append, title=f"Walk {seed}")
     assert outcome.ended == "advised"
     assert shown[0].status != "incomplete"
     assert max(map(len, asker.lines)) <= 80

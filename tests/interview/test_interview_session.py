@@ -5,7 +5,6 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from conftest import Interviews
 
 from advisor import answer_file
 from advisor.answer_file import AnswerFile
@@ -16,6 +15,7 @@ from advisor.interview.asker import Line, Paragraph
 from advisor.interview.scripted import ScriptedAsker
 from advisor.interview.session import run
 from advisor.store import Store
+from tests.interview.held import Interviews
 
 pytestmark = pytest.mark.timeout(30)
 
@@ -169,6 +169,13 @@ def test_a_stop_goes_straight_to_the_advice(interviews: Interviews) -> None:
     assert "Which wood is it?" not in interviews.text
 
 
+def test_a_stop_calls_no_answer_idle(interviews: Interviews) -> None:
+    name = interviews.hold([*JOINING, "1", "3"]).saved_as
+    assert "kept aside" not in interviews.text.casefold()
+    interviews.hold([], resume=name)
+    assert "7  Clamps at hand: Yes" in interviews.text
+
+
 def test_coming_back_to_a_stop_shows_the_answers_first(interviews: Interviews) -> None:
     name = interviews.hold(["3"]).saved_as
     outcome = interviews.hold(["1", "join", "quit"], resume=name)
@@ -192,6 +199,12 @@ def test_an_essential_question_says_why_it_needs_an_answer(interviews: Interview
     assert "Look at the boards." in interviews.text
     assert outcome.saved_as is None
     assert "Nothing was answered, so nothing is kept." in interviews.text
+
+
+def test_a_question_that_takes_several_answers_always_says_so(interviews: Interviews) -> None:
+    interviews.hold(JOINING)
+    assert interviews.text.count("Several may be true: their numbers, such as 1, 3.") == 1
+    assert interviews.text.count("A number, or the first letters.") == 2
 
 
 def test_help_and_why_do_not_answer(interviews: Interviews) -> None:
@@ -222,7 +235,7 @@ def test_leaving_says_how_to_go_on(interviews: Interviews, ending: list[str], en
     assert interviews.saved("test-job") == {"goal": "join", "wood": "oak"}
 
 
-def test_every_answer_is_saved_when_given(advisor: Advisor, tmp_path: Path) -> None:
+def test_every_answer_is_saved_when_given(small: Advisor, tmp_path: Path) -> None:
     store = Store(tmp_path)
     seen: list[dict[str, str | list[str]]] = []
     script = iter(["1", "2", "3 mm"])
@@ -233,7 +246,7 @@ def test_every_answer_is_saved_when_given(advisor: Advisor, tmp_path: Path) -> N
             return next(script)
         except StopIteration:
             raise KeyboardInterrupt from None
-    run(advisor, asker=ScriptedAsker(typed), show_advice=lambda advice: None, store=store, title="T")
+    run(small, asker=ScriptedAsker(typed), show_advice=lambda advice: None, store=store, title="T")
     assert seen == [{"goal": "join"}, {"goal": "join", "wood": "oak"},
                     {"goal": "join", "wood": "oak", "gap": "3 mm"}]
 
@@ -300,11 +313,11 @@ def test_a_name_is_asked_and_may_be_left_out(interviews: Interviews) -> None:
     assert interviews.hold(["quit"], title=None).ended == "left"
 
 
-def test_a_disk_that_cannot_be_written_does_not_end_the_interview(advisor: Advisor, tmp_path: Path) -> None:
+def test_a_disk_that_cannot_be_written_does_not_end_the_interview(small: Advisor, tmp_path: Path) -> None:
     (tmp_path / "file").write_text("in the way")
     asker = ScriptedAsker([*MENDING, ""])
     given: list[Advice] = []
-    outcome = run(advisor, asker=asker, show_advice=given.append, store=Store(tmp_path / "file" / "x"), title="T")
+    outcome = run(small, asker=asker, show_advice=given.append, store=Store(tmp_path / "file" / "x"), title="T")
     assert outcome.ended == "advised"
     assert len(given) == 1
     assert asker.text.count("Your answers cannot be saved") == 2  # once when found, once at the end

@@ -10,6 +10,8 @@ import time
 from collections.abc import Callable, Iterator
 from pathlib import Path
 
+import pexpect
+import pyte
 import pytest
 
 from advisor import answer_file
@@ -18,8 +20,6 @@ from advisor.interview.asker import Line, Paragraph
 from advisor.interview.plain import PlainAsker
 from advisor.interview.terminal import wants_plain
 
-pexpect = pytest.importorskip("pexpect", reason="needs a pseudo-terminal")
-pyte = pytest.importorskip("pyte")
 pytestmark = pytest.mark.timeout(60)
 
 REPOSITORY = Path(__file__).resolve().parents[2]
@@ -154,6 +154,20 @@ def test_without_colour_nothing_is_coloured(open_terminal: Open) -> None:
                for row in terminal.screen.buffer.values() for cell in row.values())
 
 
+@pytest.mark.parametrize("term", ["xterm", "dumb"])
+def test_results_go_to_a_file_and_prompts_to_the_person(rules: Path, tmp_path: Path, term: str) -> None:
+    results = tmp_path / "results.txt"
+    command = f'exec "{sys.executable}" "{DRIVER}" "{rules}" "{tmp_path / "kept"}" >"{results}"'
+    child = pexpect.spawn("/bin/sh", ["-c", command], env={**os.environ, "PYTHONPATH": str(REPOSITORY), "TERM": term},
+                          dimensions=(24, 80), encoding="utf-8", timeout=WAIT_S)
+    terminal = Terminal(child, 24, 80)
+    for prompt, typed in (("Name:", "\r"), ("What do you want", "3\r"), ("advisor ask --resume", "")):
+        terminal.until(prompt)
+        child.send(typed)
+    child.expect(pexpect.EOF)
+    assert results.read_text(encoding="utf-8") == "METHOD None\nENDED advised\n"
+
+
 def test_without_a_terminal_it_says_how_to_use_an_answer_file(rules: Path, tmp_path: Path) -> None:
     done = subprocess.run([sys.executable, str(DRIVER), str(rules), str(tmp_path)], input="1\n", text=True, timeout=20,
                           capture_output=True, env={**os.environ, "PYTHONPATH": str(REPOSITORY)}, check=False)
@@ -164,7 +178,8 @@ def test_without_a_terminal_it_says_how_to_use_an_answer_file(rules: Path, tmp_p
 
 
 @pytest.mark.parametrize(("environment", "plain"), [
-    ({"TERM": "xterm-256color"}, False), ({"TERM": "dumb"}, True), ({}, True), ({"TERM": "xterm", "ACCESSIBLE": "1"}, True),
+    ({"TERM": "xterm-256color"}, False), ({"TERM": "dumb"}, True), ({}, True),
+    ({"TERM": "xterm", "ACCESSIBLE": "1"}, True),
     ({"TERM": "xterm", "ADVISOR_PLAIN": "yes"}, True), ({"TERM": "xterm", "ACCESSIBLE": "0"}, False),
 ])
 def test_which_back_end(environment: dict[str, str], plain: bool) -> None:

@@ -47,9 +47,9 @@ def why(*source: str) -> a.Why:
     return a.Why(rule="made.up", because="Because it was made up.", source=source or ("common-practice",))
 
 
-def evidence(strength: Any, because: str, weight: Any = None) -> a.EvidenceLine:
-    return a.EvidenceLine(rule="made.evidence", because=because, source=("invented-standard",), strength=strength,
-                          weight=weight)
+def evidence(strength: Any, because: str, weight: Any = None, rule: str = "") -> a.EvidenceLine:
+    return a.EvidenceLine(rule=rule or f"made.{because.split()[1]}", because=because, source=("invented-standard",),
+                          strength=strength, weight=weight)
 
 
 def candidate(id_: str, standing: Any, *lines: a.EvidenceLine) -> a.Candidate:
@@ -69,7 +69,8 @@ def quantity(item: str, **given: Any) -> a.Quantity:
 
 def check(**given: Any) -> a.CheckLine:
     values: dict[str, Any] = {"name": "Joint", "value": 12.0, "limit": 10.0, "unit": "mm", "margin": 2.0,
-                              "verdict": "adequate", "formula": "length x width", "source": ("invented-standard",)}
+                              "bound": "at_least", "verdict": "adequate", "formula": "length x width",
+                              "source": ("invented-standard",)}
     return a.CheckLine(**{**values, **given})
 
 
@@ -113,7 +114,8 @@ def whole(**changes: Any) -> a.Advice:
                     a.Batch(number=2, mass_kg=0.3, start_min=9, place_within_min=12, stop_at_min=20)),
         "conditions": (a.ConditionLine(say="Dew point near.", verdict="wait", why=why()),
                        a.ConditionLine(say="Warm enough.", verdict="go", why=why("unopened"))),
-        "checks": (check(), check(name="Heat", value=48.0, limit=50.0, unit="C", margin=-2.0, verdict="fails")),
+        "checks": (check(), check(name="Heat", value=48.0, limit=50.0, unit="C", margin=-2.0, verdict="fails",
+                                    bound="at_least")),
         "cautions": (caution("fall", "note", "Mind the step."), caution("fire", "danger", "No flame."),
                      caution("skin", "care", "Wear gloves."), caution("disputed_taper", "note", "Some say long."),
                      caution("tank", "stop", "Drain the tank.")),

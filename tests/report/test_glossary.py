@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import dataclasses
+
 import pytest
 
 from advisor.consultation.consult import Advisor
@@ -57,6 +59,14 @@ def test_every_term_of_the_real_glossary_can_be_met(advisor: Advisor) -> None:
     for term in terms.values():
         for name in (term.label, *term.also):
             assert term.term in [found.term for found, _ in terms_in([f"Use {name}, then go on."], terms)], name
+
+
+def test_a_word_is_explained_in_one_sentence_and_in_full_with_the_details() -> None:
+    small = dataclasses.replace(rule_base(), terms={
+        "ply": TERMS[0].model_copy(update={"means": "One layer, 0.5 mm. Thin. Laid wet."})})
+    for details, means in ((False, "One layer, 0.5 mm."), (True, "One layer, 0.5 mm. Thin. Laid wet.")):
+        words = next(one for one in outline(whole(), small, details=details) if one.id == "words")
+        assert [block.head.text for block in words.blocks] == [means]  # type: ignore[union-attr]
 
 
 def test_terms_stand_by_the_alphabet() -> None:

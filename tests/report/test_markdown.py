@@ -23,7 +23,7 @@ def test_nothing_of_a_rule_is_taken_for_markdown(text: str, escaped: str) -> Non
 def test_tables_have_the_same_cells_in_every_row(details: bool) -> None:
     text = render(whole(), rule_base(), details=details)
     tables = [part.splitlines() for part in text.split("\n\n") if part.startswith("|")]
-    assert len(tables) == 3
+    assert len(tables) == 4
     for rows in tables:
         assert len({len(re.findall(r"(?<!\\)\|", row)) for row in rows}) == 1
         assert re.fullmatch(r"\|( --- \|)+", rows[1])
@@ -38,8 +38,8 @@ def test_headings_are_one_title_and_one_for_each_section() -> None:
 
 def test_steps_keep_their_numbers_and_what_belongs_below_them() -> None:
     text = render(whole(), rule_base())
-    assert ("2. Lay a layer.\n   - **HOLD POINT:** Nothing before the face is dry.\n   - **Right when:** It is clear.\n"
-            "   - **If not:** Roll again.\n3. Lay the peel ply.") in text
+    assert ("2. Lay a layer. **Right when:** It is clear. **If not:** Roll again.\n"
+            "   - **HOLD POINT:** Nothing before the face is dry.\n3. Lay the peel ply.") in text
 
 
 def test_a_hostile_text_cannot_break_out_of_its_line() -> None:

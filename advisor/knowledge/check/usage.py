@@ -15,6 +15,7 @@ from advisor.units import parse_quantity
 
 READ_BY_PROGRAM = frozenset({"margin_ample", "margin_adequate"})
 """Limits that the program reads by name: how margins are put into words."""
+_NAMING_FIELDS = frozenset({"amount", "packs", "rows", "record", "value", "against", "ample"})
 
 
 def usage_problems(rule_base: RuleBase, supply: Supply) -> list[Problem]:
@@ -59,7 +60,7 @@ def _names_in_rule(rule: m.Rule) -> list[str]:
     for line in rule.then:
         fields = line.model_dump()
         names += [value for key, value in fields.items()
-                  if key in ("amount", "packs", "rows", "record", "value", "against", "ample") and isinstance(value, str)]
+                  if key in _NAMING_FIELDS and isinstance(value, str)]
         names += [name for value in fields.values() if isinstance(value, str) for name in PLACEHOLDER.findall(value)]
     return names + PLACEHOLDER.findall(rule.because)
 
