@@ -1,18 +1,16 @@
-"""What to beware of, what was not known, and where it all comes from."""
+"""What to beware of, what was told, and what was not known."""
 
 from __future__ import annotations
 
-import re
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 
-from advisor.consultation.advice import Advice, CautionLine, Pivot, TraceLine
+from advisor.consultation.advice import Advice, CautionLine, Pivot
 from advisor.knowledge.rulebase import RuleBase
 from advisor.report import phrases, references
 from advisor.report.blocks import Block, Item, Line, Table, Tone
-from advisor.report.glossary import terms_in
+from advisor.report.references import fact_label
 
 _DISPUTED = "disputed_"
-_SENTENCE_END = re.compile(r"(?<=[.!?])\s+(?=[A-Z])")
 
 
 def stops(advice: Advice) -> Iterator[Block]:
@@ -78,14 +76,14 @@ def assumed(advice: Advice, rule_base: RuleBase, details: bool) -> Iterator[Bloc
         if details:
             yield Item(Line(line.ask), (Line(line.value, phrases.TAKEN_AS), Line(line.because, phrases.BECAUSE)))
         else:
-            yield Item(Line(f"{line.value}.", _fact(line.question, rule_base)), tail=(Line(line.because),))
+            yield Item(Line(f"{line.value}.", fact_label(line.question, rule_base)), tail=(Line(line.because),))
 
 
 def told(advice: Advice, rule_base: RuleBase) -> Iterator[Block]:
     """The answers the advice was made from, as they were understood."""
     for line in advice.trace:
         if line.origin == "answer":
-            yield Item(Line(line.value, _fact(line.fact, rule_base)))
+            yield Item(Line(line.value, fact_label(line.fact, rule_base)))
 
 
 def missing(advice: Advice) -> Iterator[Block]:
@@ -123,43 +121,3 @@ def confirm(advice: Advice) -> Iterator[Block]:
             known.setdefault(product if parted else "", []).append((number or product, line.used))
     for product, rows in known.items():
         yield Table((product or phrases.CONFIRM_HEADING, phrases.UNTIL_THEN), tuple(rows))
-
-
-def words(texts: Iterable[str], rule_base: RuleBase, details: bool) -> Iterator[Block]:
-    """The words of the trade that stand in the texts: what each is, and all there is to say with the details."""
-    for term, other_names in terms_in(texts, rule_base.terms):
-        label = f"{term.label} ({', '.join(other_names)})" if other_names else term.label
-        yield Item(Line(term.means if details else _SENTENCE_END.split(term.means, 1)[0], label))
-
-
-def sources(advice: Advice, rule_base: RuleBase, printed: Iterable[str] | None) -> Iterator[Block]:
-    """Every source behind what was printed, once, and which rules gave the advice; all in full for None."""
-    named = references.full if printed is None else references.brief
-    texts = tuple(dict.fromkeys(named(id_, rule_base) for id_ in references.used(advice, printed)))
-    yield from (Item(Line(text)) for text in texts)
-    if any(text.endswith(phrases.NOT_OPENED_MARK) for text in texts):
-        yield Line(phrases.NOT_OPENED_BELOW)
-    stamp = advice.rule_base
-    yield Line(phrases.STAMP.format(version=stamp.version, mark=stamp.hash[:12]))
-
-
-def trace(advice: Advice, rule_base: RuleBase) -> Iterator[Block]:
-    """How each fact came to be known, in the order of reasoning."""
-    for line in advice.trace:
-        yield Item(Line(line.value, _fact(line.fact, rule_base)), tuple(_origin(line, rule_base)))
-
-
-def _origin(line: TraceLine, rule_base: RuleBase) -> Iterator[Line]:
-    yield Line(f"{line.because} ({line.rule})", phrases.BECAUSE)
-    if line.from_:
-        yield Line(", ".join(_fact(name, rule_base) for name in line.from_), phrases.FOLLOWS_FROM)
-    if line.source:
-        yield Line(references.short(line.source, rule_base), phrases.SAID_BY)
-
-
-def _fact(name: str, rule_base: RuleBase) -> str:
-    if name in rule_base.facts:
-        return rule_base.facts[name].label
-    owner = name.partition(".")[0]
-    attribute, form = rule_base.attribute(name), rule_base.facts.get(owner) or rule_base.decisions.get(owner)
-    return f"{form.label}: {attribute.label}" if attribute and form else name

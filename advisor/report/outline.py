@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from advisor.consultation.advice import Advice
 from advisor.knowledge.rulebase import RuleBase
-from advisor.report import closing, phrases, reasons, work
+from advisor.report import appendix, closing, phrases, reasons, work
 from advisor.report.blocks import Block, Item, Line, Section, section, texts_of
 
 _WITHOUT_METHOD = frozenset({"stop", "refer", "incomplete"})
@@ -83,8 +83,8 @@ def _beware(advice: Advice, rule_base: RuleBase, details: bool) -> Iterator[Sect
 
 
 def _after(told: tuple[Section, ...], advice: Advice, rule_base: RuleBase, details: bool) -> Iterator[Section]:
-    trace = tuple(section("trace", phrases.TRACE, closing.trace(advice, rule_base) if details else ()))
+    trace = tuple(section("trace", phrases.TRACE, appendix.trace(advice, rule_base) if details else ()))
     texts = tuple(texts_of((*told, *trace)))
-    yield from section("words", phrases.WORDS, closing.words(texts, rule_base, details))
-    yield from section("sources", phrases.SOURCES, closing.sources(advice, rule_base, None if details else texts))
+    yield from section("words", phrases.WORDS, appendix.words(texts, rule_base, details))
+    yield from section("sources", phrases.SOURCES, appendix.sources(advice, rule_base, None if details else texts))
     yield from trace

@@ -1,4 +1,4 @@
-"""Sources by their names, and which of them an advice rests on."""
+"""Sources and facts by their names, and which sources an advice rests on."""
 
 from __future__ import annotations
 
@@ -55,6 +55,15 @@ def brief(id_: str, rule_base: RuleBase) -> str:
 def _without_issuer(source: Source) -> str | None:
     """The number without the issuer it begins with: `ISO 8502-4` of ISO is `8502-4`."""
     return source.number.removeprefix(f"{source.issuer} ") if source.number else None
+
+
+def fact_label(name: str, rule_base: RuleBase) -> str:
+    """A fact as people call it; its own name where the rules have none for it."""
+    if name in rule_base.facts:
+        return rule_base.facts[name].label
+    owner = name.partition(".")[0]
+    attribute, form = rule_base.attribute(name), rule_base.facts.get(owner) or rule_base.decisions.get(owner)
+    return f"{form.label}: {attribute.label}" if attribute and form else name
 
 
 def used(advice: Advice, printed: Iterable[str] | None) -> list[str]:

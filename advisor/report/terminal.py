@@ -14,14 +14,13 @@ from advisor.consultation.advice import Advice
 from advisor.knowledge.rulebase import RuleBase
 from advisor.report import phrases
 from advisor.report.blocks import Block, Group, Item, Line, Section, Table, Tone
+from advisor.report.columns import GAP, padded, widths_for
 from advisor.report.outline import outline
 from advisor.report.wording import one_line
 
 NARROWEST, WIDEST = 20, 100
 _STYLES: dict[Tone, str] = {"plain": "", "strong": "bold", "alarm": "bold red"}
-_GAP = "  "
 _BELOW = "    "
-_COMFORTABLE_COLUMN = 24
 _AT_A_GLANCE = 2
 
 
@@ -113,20 +112,20 @@ class _Page:
 
     def _table(self, table: Table) -> Iterator[Text]:
         columns = [[one_line(text) for text in column] for column in zip(table.headings, *table.rows, strict=True)]
-        widths = _widths(columns, self._width)
+        widths = widths_for(columns, self._width)
         if widths is None:
             yield from self._as_items(table)
             return
         for place, row in enumerate(zip(*columns, strict=True)):
             yield from self._row(row, widths, "bold" if place == 0 else "")
             if place == 0:
-                yield Text(_GAP.join("-" * width for width in widths))
+                yield Text(GAP.join("-" * width for width in widths))
 
     def _row(self, row: tuple[str, ...], widths: list[int], style: str) -> Iterator[Text]:
         cells = [Text(text, style).wrap(self._console, width, overflow="fold")
                  for text, width in zip(row, widths, strict=True)]
         for parts in zip_longest(*cells, fillvalue=Text()):
-            line = Text(_GAP).join(_padded(part, width) for part, width in zip(parts, widths, strict=True))
+            line = Text(GAP).join(padded(part, width) for part, width in zip(parts, widths, strict=True))
             line.rstrip()
             yield line
 
@@ -151,24 +150,3 @@ def _needs_air(before: Block, after: Block, airy: bool) -> bool:
     if isinstance(before, Item) and isinstance(after, Item):
         return airy
     return isinstance(after, Group | Table) or isinstance(before, Table)
-
-
-def _padded(text: Text, width: int) -> Text:
-    padded = text.copy()
-    padded.rstrip()
-    padded.append(" " * (width - cell_len(padded.plain)))
-    return padded
-
-
-def _widths(columns: list[list[str]], width: int) -> list[int] | None:
-    """A width for each column, wrapping the widest first; None when the table would be cramped."""
-    longest_word = [max(cell_len(word) for text in column for word in text.split() or [""]) for column in columns]
-    natural = [max(map(cell_len, column)) for column in columns]
-    least = [max(word, min(all_, _COMFORTABLE_COLUMN)) for word, all_ in zip(longest_word, natural, strict=True)]
-    room = width - len(_GAP) * (len(columns) - 1)
-    if sum(least) > room:
-        return None
-    while sum(natural) > room:
-        widest = max(range(len(natural)), key=lambda place: natural[place] - least[place])
-        natural[widest] -= 1
-    return natural

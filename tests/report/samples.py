@@ -12,6 +12,8 @@ from advisor.consultation import advice as a
 from advisor.knowledge.load import load_rule_base
 from advisor.knowledge.model import Phase, Source, Term
 from advisor.knowledge.rulebase import RuleBase
+from advisor.report.blocks import Item, Section, texts_of
+from advisor.report.outline import outline
 from tests.small_rules import write_rules
 
 PHASES = ("ready", "apply")
@@ -141,3 +143,19 @@ def ended(status: Any, **changes: Any) -> a.Advice:
                                              "checks", "confirm", "pivotal", "methods"), ())
     return whole(**{"status": status, "method": None, "verdict": "An aircraft part is for licensed people.",
                     "turn_to": ("a licensed engineer",), **nothing, **changes})
+
+
+def sections(advice: a.Advice, details: bool = False) -> dict[str, Section]:
+    return {section.id: section for section in outline(advice, rule_base(), details=details)}
+
+
+def said(section: Section) -> list[str]:
+    return list(texts_of([section]))[1:]
+
+
+def heads(section: Section) -> list[str]:
+    return [block.head.text for block in section.blocks if isinstance(block, Item)]
+
+
+def items(section: Section) -> list[Item]:
+    return [block for block in section.blocks if isinstance(block, Item)]
