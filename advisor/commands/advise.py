@@ -44,9 +44,9 @@ def _rendered(advice: Advice, rule_base: RuleBase, options: argparse.Namespace) 
         return advice.to_json(indent=None if len(options.files) > 1 else 2)
     if options.form == "markdown":
         from advisor.report import markdown
-        return markdown.render(advice, rule_base)
+        return markdown.render(advice, rule_base, details=options.details)
     from advisor.report import terminal
-    return terminal.plain_text(advice, rule_base)
+    return terminal.plain_text(advice, rule_base, details=options.details)
 
 
 def _print_text(advice: Advice, rule_base: RuleBase, details: bool, several: bool) -> None:

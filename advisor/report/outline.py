@@ -76,7 +76,7 @@ def _beware(advice: Advice, rule_base: RuleBase, details: bool) -> Iterator[Sect
     if advice.status not in _WITHOUT_METHOD:
         yield from section("told", phrases.TOLD, closing.told(advice, rule_base))
     yield from section("assumed", phrases.ASSUMED, closing.assumed(advice, rule_base, details))
-    if advice.status != "incomplete":
+    if details or advice.status not in _WITHOUT_METHOD:
         yield from section("missing", phrases.MISSING, closing.missing(advice))
     yield from section("pivotal", phrases.PIVOTAL, closing.pivotal(advice))
     yield from section("confirm", phrases.CONFIRM, closing.confirm(advice))

@@ -17,7 +17,7 @@ _WEIGHTS = ("strong", "clear", "slight", None)
 _MOST_REASONS = 3
 _MOST_REASONS_OF_CHOICE = 2
 _MOST_OBJECTIONS = 2
-_TOO_MANY_TO_NAME = 3
+_MOST_NAMED = 3
 
 
 def why(advice: Advice) -> Iterator[Block]:
@@ -33,28 +33,18 @@ def why(advice: Advice) -> Iterator[Block]:
 def why_not(advice: Advice) -> Iterator[Block]:
     """Each other method with its strongest reason against it; those with the same reason together."""
     close = {choice.close_to for choice in advice.choices if choice.decision == METHOD}
-    others: dict[str, list[Candidate]] = {}
+    others: dict[str, list[str]] = {}
     for candidate in advice.methods:
         if candidate.id in close:
             yield _close_call(candidate)
         elif candidate.standing != "chosen":
-            others.setdefault(_without_name(_strongest_objection(candidate), candidate), []).append(candidate)
-    yield from (_others(objection, members) for objection, members in others.items())
+            others.setdefault(_strongest_objection(candidate), []).append(candidate.label)
+    yield from (Item(Line(objection, _named(labels))) for objection, labels in others.items())
 
 
-def _others(objection: str, members: list[Candidate]) -> Item:
-    """Methods with one reason against them; many that differ in nothing but the name are only counted."""
-    own = _strongest_objection(members[0])
-    if len(members) == 1:
-        return Item(Line(own, members[0].label))
-    if len(members) >= _TOO_MANY_TO_NAME and own != objection:
-        return Item(Line(objection, phrases.EACH_OF_OTHERS.format(count=len(members))))
-    return Item(Line(objection, "; ".join(member.label for member in members)))
-
-
-def _without_name(objection: str, candidate: Candidate) -> str:
-    """The objection with the candidate's own name, as it reads inside a sentence, taken out."""
-    return objection.replace(f" {candidate.label[:1].lower()}{candidate.label[1:]} ", f" {phrases.THIS_ONE} ")
+def _named(labels: list[str]) -> str:
+    """The methods that one reason stands against; many of them, such as all for another goal, are counted."""
+    return "; ".join(labels) if len(labels) <= _MOST_NAMED else phrases.EACH_OF_OTHERS.format(count=len(labels))
 
 
 def _close_call(candidate: Candidate) -> Item:

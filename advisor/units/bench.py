@@ -59,7 +59,7 @@ def clock_time(minutes: float) -> Shown:
     if 0 < size < 1:
         return Shown(rounded(minutes * 60), "s")
     if size < 59.5:
-        return Shown(rounded(minutes) if size < 10 else f"{sign}{_half_up(size)}", "min")
+        return Shown(rounded(minutes) if size < 5 else f"{sign}{_half_up(size)}", "min")
     step = next(step for limit, step in _STEPS_MIN if size < limit)
     total = _half_up(size / step) * step
     if total < _DAYS_FROM_MINUTES:

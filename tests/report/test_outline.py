@@ -38,7 +38,8 @@ def test_details_add_the_balance_and_the_trace() -> None:
 @pytest.mark.parametrize("status", ["stop", "refer"])
 def test_without_a_method_only_reasons_cautions_and_assumptions_are_left(status: str) -> None:
     assert list(sections(ended(status))) == ["stops", "verdict", "turn_to", "cautions", "disputed", "assumed",
-                                             "missing", "sources"]
+                                             "sources"]
+    assert "missing" in sections(ended(status), details=True)
 
 
 def test_an_incomplete_case_lists_each_question_once() -> None:
