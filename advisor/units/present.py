@@ -118,6 +118,6 @@ def _rung(ladder: _Ladder, symbol: str, largest: float) -> str:
 def _figures(value: float, dimension: Dimension) -> str:
     if dimension.name == "count" and value.is_integer():
         return str(int(value))
-    if dimension.name == "temperature difference" or (dimension.name == "temperature" and abs(value) < 10):
+    if dimension.name == "temperature" and abs(value) < 10:
         value = round(value, 1)
     return rounded(value)
