@@ -6,8 +6,9 @@ from dataclasses import dataclass
 from decimal import ROUND_HALF_UP, Decimal
 from fractions import Fraction
 
-_INCH_TOLERANCE = 0.05
-_INCHES_TO_THE_WHOLE = 120
+_INCH_TOLERANCE = 0.06
+# Below each size in inches, the fraction of an inch (as one over this) that a tape is read to.
+_INCH_STEPS = ((1.5, 16), (6, 8), (120, 4), (float("inf"), 1))
 _DAYS_FROM_MINUTES = 72 * 60
 # Below each limit, times are rounded to this many minutes.
 _STEPS_MIN = ((180, 1), (600, 5), (float("inf"), 30))
@@ -36,15 +37,15 @@ def _half_up(value: float) -> int:
 
 
 def us_length(inches: float) -> Shown:
-    """Inches to the sixteenth, feet from 12 in; decimals where a sixteenth is more than 5 % off."""
+    """Inches as a tape is read, the longer the coarser; feet from 24 in; decimals where that is more than 6 % off."""
     size, sign = abs(inches), "-" if inches < 0 else ""
-    step = 1 if size >= _INCHES_TO_THE_WHOLE else 16
+    step = next(step for limit, step in _INCH_STEPS if size < limit)
     sixteenths = _half_up(size * step) * 16 // step
     if sixteenths < 2 or abs(sixteenths / 16 - size) > _INCH_TOLERANCE * size:
         return Shown(rounded(round(inches, 3) if size >= 0.01 else inches, 3 if size >= 0.01 else 2), "in")
     feet, rest = divmod(sixteenths, 12 * 16)
-    if not feet:
-        return Shown(sign + _mixed(rest), "in")
+    if sixteenths < 24 * 16:
+        return Shown(sign + _mixed(sixteenths), "in")
     return Shown(f"{sign}{feet} ft" + (f" {_mixed(rest)} in" if rest else ""))
 
 

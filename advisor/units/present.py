@@ -13,16 +13,17 @@ from advisor.units.spelling import find_unit
 Systems = Literal["metric", "us", "both"]
 ArealUnit = Literal["oz/yd2", "oz/ft2"]
 
-# The unit to print in and the size, in that unit, from which the next one takes over.
+# The unit to print in and the size, in that unit, from which the next one takes over. Small masses and volumes stay
+# metric in both systems: the scale and the syringe that resin and catalyst are measured with show grams and millilitres.
 _Ladder = tuple[tuple[str, float], ...]
 _LADDERS: dict[tuple[str, str], _Ladder] = {
     ("length", "metric"): (("mm", 1000), ("m", inf)),
     ("area", "metric"): (("mm2", 1000), ("cm2", 1000), ("m2", inf)),
     ("area", "us"): (("in2", 144), ("ft2", inf)),
     ("volume", "metric"): (("mL", 1000), ("L", 1000), ("m3", inf)),
-    ("volume", "us"): (("fl oz", 32), ("qt", 4), ("gal", 250), ("ft3", inf)),
+    ("volume", "us"): (("mL", 30), ("fl oz", 32), ("qt", 4), ("gal", 250), ("ft3", inf)),
     ("mass", "metric"): (("g", 1000), ("kg", inf)),
-    ("mass", "us"): (("oz", 16), ("lb", inf)),
+    ("mass", "us"): (("g", 1000), ("lb", inf)),
     ("stress", "us"): (("psi", 10000), ("ksi", inf)),
 }
 # Dimensions printed in the unit given if that is of the system wanted, else in these (metric, US).
