@@ -256,6 +256,8 @@ class Assembler:
                             because=(told.because or told.home_test if told else None) or question.why)
 
     def _missing(self) -> Iterator[a.MissingLine]:
+        if self.result.ended_by in ("stop", "refer"):
+            return  # more answers would not change it
         wanted = self._missing_essential() if self.result.ended_by == "incomplete" else self.result.untold
         for name in wanted:
             yield a.MissingLine(question=name, text=self.rule_base.questions[name].ask)
