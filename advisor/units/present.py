@@ -13,8 +13,8 @@ from advisor.units.spelling import find_unit
 Systems = Literal["metric", "us", "both"]
 ArealUnit = Literal["oz/yd2", "oz/ft2"]
 
-# The unit to print in and the size, in that unit, from which the next one takes over. Small masses and volumes stay
-# metric in both systems: the scale and the syringe that resin and catalyst are measured with show grams and millilitres.
+# The unit to print in and the size, in that unit, from which the next one takes over. Small masses and volumes
+# stay metric in both systems: the scale and the syringe for resin and catalyst show grams and millilitres.
 _Ladder = tuple[tuple[str, float], ...]
 _LADDERS: dict[tuple[str, str], _Ladder] = {
     ("length", "metric"): (("mm", 1000), ("m", inf)),

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from random import Random
+from typing import Any
 
 from advisor.errors import Problem
 from advisor.knowledge import model as m
@@ -31,8 +32,8 @@ def _labels() -> dict[str, str]:
     return {word: word for word in WORDS}
 
 
-def _facts() -> dict[str, str]:
-    asked = {f"word{i}": "choice" for i in range(4)} | {f"set{i}": "several" for i in range(2)}
+def _facts() -> dict[str, Any]:
+    asked: dict[str, Any] = {f"word{i}": "choice" for i in range(4)} | {f"set{i}": "several" for i in range(2)}
     numbers = {f"number{i}": "quantity" for i in range(3)}
     derived = {f"{stage}_{i}": "several" for stage in STAGES for i in range(3)}
     return asked | numbers | derived
@@ -51,7 +52,7 @@ def _test(random: Random, stage: str) -> m.Test:
     earlier = STAGES[: STAGES.index(stage)]
     kind = random.choice(("word", "word", "not", "number", "compare", "own"))
     if kind == "number":
-        operator = random.choice(("below", "at_most", "above", "at_least"))
+        operator: Any = random.choice(("below", "at_most", "above", "at_least"))
         return m.Test(fact=f"number{random.randrange(3)}", operator=operator,
                       values=(f"limit/{random.choice(list(LIMITS))}",))
     if kind == "compare":
