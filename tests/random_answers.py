@@ -43,7 +43,7 @@ def consistent_answers(advisor: Advisor, random: Random, unknown: float = 0.15) 
         found = advisor.consult(answers).contradictions()
         if not found:
             break
-        for name in {question for contradiction in found for question in contradiction.questions}:
+        for name in sorted({question for contradiction in found for question in contradiction.questions}):
             question = advisor.rule_base.questions[name]
             sure = attempt > 6 and question.essential == "no"
             answers[name] = "unknown" if sure else _answer(question, advisor.rule_base, random, unknown)
