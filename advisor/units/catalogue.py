@@ -118,7 +118,7 @@ DIMENSIONS: tuple[Dimension, ...] = (
         _unit("N/mm", 1, "metric"), _unit("N/m", "0.001", "metric"), _unit("kN/m", 1, "metric"),
         _unit("lbf/in", _NEWTONS_PER_LBF / _MM_PER_INCH, "us", "lb/in, pli"))),
     Dimension("stress", "a stress or pressure", ("5 MPa", "700 psi"), units=(
-        _unit("MPa", 1, "metric", "n/mm2"), _unit("kPa", "0.001", "metric"), _unit("GPa", 1000, "metric"),
+        _unit("MPa", 1, "metric", "n/mm2"), _unit("kPa", "0.001", "metric"), _unit("Pa", "0.000001", "metric"), _unit("GPa", 1000, "metric"),
         _unit("psi", _MPA_PER_PSI, "us", "lb/in2, lbf/in2"), _unit("ksi", 1000 * _MPA_PER_PSI, "us"))),
     Dimension("density", "a density", ("1200 kg/m3", "1.2 g/cm3"), units=(
         _unit("kg/m3", 1, "metric", shown="kg/m³"), _unit("g/cm3", 1000, "metric", shown="g/cm³"),
@@ -148,4 +148,29 @@ DIMENSIONS: tuple[Dimension, ...] = (
     Dimension("air flow", "an air flow", ("200 m3/h", "120 cfm"), units=(
         _unit("m3/h", 1, "metric", shown="m³/h"), _unit("L/s", "3.6", "metric"),
         _unit("cfm", Fraction(60 * 1728, 10**6) * _ML_PER_IN3, "us", "ft3/min"))),
+    Dimension("vapour concentration", "a mass of vapour per volume of air", ("85 mg/m3",), units=(
+        _unit("mg/m3", 1, "none", shown="mg/m³"), _unit("g/m3", 1000, "none", shown="g/m³"))),
+    Dimension("vapour share", "a share of vapour in air", ("20 ppm",), units=(_unit("ppm", 1, "none"),)),
+    Dimension("molar mass", "a molar mass", ("104 g/mol",), units=(_unit("g/mol", 1, "none"),)),
+    Dimension("air changes", "a number per hour", ("2 per h",), units=(
+        _unit("1/h", 1, "none", "/h, air changes/h, ach", "per h"),)),
+    Dimension("vapour rate", "a mass of vapour per time", ("50 g/h",), units=(_unit("g/h", 1, "none"),)),
+    Dimension("energy", "an energy", ("5 J",), units=(_unit("J", 1, "none"), _unit("kJ", 1000, "none"))),
+    Dimension("heat of reaction", "an energy per mass", ("300 kJ/kg",), units=(
+        _unit("kJ/kg", 1, "none"), _unit("J/g", 1, "none"))),
+    Dimension("energy per area", "an energy per area", ("1 kJ/m2",), units=(
+        _unit("kJ/m2", 1, "none", "n/mm", "kJ/m²"), _unit("J/m2", "0.001", "none", shown="J/m²"))),
+    Dimension("heat capacity", "a heat capacity", ("1800 J/kg/K",), units=(
+        _unit("J/kg/K", 1, "none", "j/kg k, j/kg/c", "J/(kg K)"),)),
+    Dimension("conductivity", "a conductivity of heat", ("0.2 W/m/K",), units=(
+        _unit("W/m/K", 1, "none", "w/m k, w/m/c", "W/(m K)"),)),
+    Dimension("heat transfer", "a heat transfer coefficient", ("10 W/m2/K",), units=(
+        _unit("W/m2/K", 1, "none", "w/m2 k, w/m2/c", "W/(m² K)"),)),
+    Dimension("irradiance", "a power per area", ("900 W/m2",), units=(_unit("W/m2", 1, "none", shown="W/m²"),)),
+    Dimension("second moment of area", "a second moment of area", ("100 mm4",), units=(
+        _unit("mm4", 1, "metric", shown="mm⁴"),)),
+    Dimension("per length", "a number per length", ("0.5 per mm",), units=(
+        _unit("1/mm", 1, "metric", "/mm", "per mm"), _unit("1/m", "0.001", "metric", "/m", "per m"))),
+    Dimension("angle", "an angle", ("45 degrees",), signed=True, units=(
+        _unit("degrees", 1, "none", "deg, degree, °", "°"),)),
 )

@@ -13,7 +13,7 @@ from advisor.units.words import PLAIN_SIGNS, WORDS
 _POWERS = {"sq": "2", "square": "2", "cu": "3", "cubic": "3"}
 _POWERS_AFTER = {"squared": "2", "cubed": "3"}
 _SHORTEST_WORD = 4
-_TOKEN = re.compile(r"[a-z]+[23]?|[°%'\"]|1(?:e-6)?(?![0-9])")
+_TOKEN = re.compile(r"[a-z]+[234]?|[°%'\"]|1(?:e-6)?(?![0-9])")
 _MILLIONTHS = re.compile(r"^[x*]?\s*(?:10\s*-\s*6|1?e-0?6)\s*(?=/)")
 
 
@@ -45,7 +45,7 @@ def _part_key(part: str) -> str:
 
 
 def _base(token: str) -> str:
-    power = token[-1] if token[-1] in "23" else ""
+    power = token[-1] if token[-1] in "234" else ""
     word = token.removesuffix(power)
     return WORDS.get(word, word) + power
 

@@ -29,6 +29,10 @@ IN_PINT = {
     "um/m/K": "um/m/kelvin", "1/K": "1/kelvin", "1e-6/F": "1e-6/delta_degF", "1/F": "1/delta_degF",
     "kJ/mol": "kJ/mol", "J/mol": "J/mol", "kcal/mol": "kcal/mol", "1/mL": "1/mL", "count": "dimensionless",
     "m3/h": "m**3/hour", "L/s": "L/s", "cfm": "foot**3/minute",
+    "Pa": "Pa", "mg/m3": "mg/m**3", "g/m3": "g/m**3", "ppm": "ppm", "g/mol": "g/mol", "1/h": "1/hour", "g/h": "g/hour",
+    "J": "J", "kJ": "kJ", "kJ/kg": "kJ/kg", "J/g": "J/g", "kJ/m2": "kJ/m**2", "J/m2": "J/m**2",
+    "J/kg/K": "J/kg/kelvin", "W/m/K": "W/m/kelvin", "W/m2/K": "W/m**2/kelvin", "W/m2": "W/m**2", "mm4": "mm**4",
+    "1/mm": "1/mm", "1/m": "1/m", "degrees": "degree",
 }
 PAIRS = [(one.symbol, other.symbol)
          for dimension in DIMENSIONS for one in dimension.units for other in dimension.units]
