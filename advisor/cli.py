@@ -14,7 +14,7 @@ from typing import NoReturn
 
 from advisor.errors import AdvisorError, UsageError, near
 
-COMMANDS = ("ask", "advise", "rule", "source", "saved", "schema")
+COMMANDS = ("ask", "advise", "rule", "source", "saved", "schema", "compute")
 INTERRUPTED = 130
 
 
@@ -34,6 +34,7 @@ def build_parser() -> argparse.ArgumentParser:
     _ask(commands, shared)
     _advise(commands, shared)
     _look_up(commands, shared)
+    _compute(commands, shared)
     _saved(commands)
     schema = commands.add_parser("schema", parents=[shared], help="print a JSON Schema", allow_abbrev=False)
     schema.add_argument("what", choices=("answers", "advice"))
@@ -65,6 +66,14 @@ def _look_up(commands: argparse._SubParsersAction[_Parser], shared: _Parser) -> 
     rule.add_argument("--check", action="store_true", help="list every mistake in the rules folder")
     source = commands.add_parser("source", parents=[shared], help="look up a source", allow_abbrev=False)
     source.add_argument("id", nargs="?", metavar="ID")
+
+
+def _compute(commands: argparse._SubParsersAction[_Parser], shared: _Parser) -> None:
+    compute = commands.add_parser("compute", parents=[shared], allow_abbrev=False,
+                                  help="list the computations, or run one and show formula and source")
+    compute.add_argument("name", nargs="?", metavar="NAME")
+    compute.add_argument("inputs", nargs="*", metavar="key=value", help="any unit: gap=1/2in, or a range: gap=10..14mm")
+    compute.add_argument("--as", dest="form", choices=("text", "json"), default="text")
 
 
 def _saved(commands: argparse._SubParsersAction[_Parser]) -> None:

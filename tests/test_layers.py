@@ -15,7 +15,7 @@ LEVELS = [
     ["calculators"],
     ["units"],
     ["knowledge"],
-    ["engine"],
+    ["computing", "engine"],
     ["consultation"],
     ["answer_file"],
     ["store", "batch", "report", "interview"],

@@ -3,20 +3,17 @@
 from __future__ import annotations
 
 import dataclasses
-from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
-from itertools import product
 from typing import Any
 
 from advisor.calculators import CALCULATORS, MissingProperty, OutOfRange
+from advisor.computing.ranges import results_at_corners
 from advisor.consultation.conditions import LIMIT, holds
 from advisor.consultation.facts import Fact, Facts, posted_of
 from advisor.knowledge.model import RANGE_ENDS, UNKNOWN, Calculation, split_end
 from advisor.knowledge.numbers import NO_UNIT, Number, exact
 from advisor.knowledge.rulebase import EVERY, RuleBase
 from advisor.units import unit_of_name
-
-MOST_CORNERS = 64
 
 
 @dataclass(frozen=True)
@@ -62,8 +59,7 @@ def _done(calculation: Calculation, facts: Facts) -> bool:
 def _results(calculation: Calculation, facts: Facts, rule_base: RuleBase) -> list[Fact]:
     function = CALCULATORS[calculation.using]
     inputs = {name: _input(calculation, name, facts, rule_base) for name in calculation.inputs}
-    likely = function(**{name: _at(value, "value") for name, value in inputs.items()})
-    corners = [likely, *(function(**corner) for corner in _corners(inputs))]
+    corners = results_at_corners(function, inputs)
     support = tuple(posted.id for given in calculation.inputs.values() for item in given
                     if (fact := facts.get(split_end(item)[0])) for posted in posted_of(fact))
     return [Fact(name, _output(calculation, name, field, corners, rule_base), "calculation",
@@ -73,7 +69,7 @@ def _results(calculation: Calculation, facts: Facts, rule_base: RuleBase) -> lis
 
 def _input(calculation: Calculation, argument: str, facts: Facts, rule_base: RuleBase) -> Any:
     values = [_value(item, argument, facts, rule_base) for item in calculation.inputs[argument]]
-    return [_at(value, "value") for value in values] if argument in calculation.listed else values[0]
+    return values if argument in calculation.listed else values[0]
 
 
 def _value(item: str, argument: str, facts: Facts, rule_base: RuleBase) -> Any:
@@ -87,20 +83,6 @@ def _value(item: str, argument: str, facts: Facts, rule_base: RuleBase) -> Any:
         number = value.in_unit(unit_of_name(argument) or value.unit)
         return exact(getattr(number, RANGE_ENDS[end]), number.unit) if end else number
     return {"yes": True, "no": False}.get(value, value) if isinstance(value, str) else value
-
-
-def _at(value: Any, end: str) -> Any:
-    return getattr(value, end) if isinstance(value, Number) else value
-
-
-def _corners(inputs: Mapping[str, Any]) -> Iterator[dict[str, Any]]:
-    """Every combination of low and high ends of the inputs that are ranges."""
-    ranged = [name for name, value in inputs.items() if isinstance(value, Number) and value.is_range]
-    if not ranged or 2 ** len(ranged) > MOST_CORNERS:
-        return
-    plain = {name: _at(value, "value") for name, value in inputs.items()}
-    for ends in product(("low", "high"), repeat=len(ranged)):
-        yield {**plain, **{name: _at(inputs[name], end) for name, end in zip(ranged, ends, strict=True)}}
 
 
 def _output(calculation: Calculation, fact: str, field: str, corners: list[Any], rule_base: RuleBase) -> Any:

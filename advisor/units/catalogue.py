@@ -118,7 +118,8 @@ DIMENSIONS: tuple[Dimension, ...] = (
         _unit("N/mm", 1, "metric"), _unit("N/m", "0.001", "metric"), _unit("kN/m", 1, "metric"),
         _unit("lbf/in", _NEWTONS_PER_LBF / _MM_PER_INCH, "us", "lb/in, pli"))),
     Dimension("stress", "a stress or pressure", ("5 MPa", "700 psi"), units=(
-        _unit("MPa", 1, "metric", "n/mm2"), _unit("kPa", "0.001", "metric"), _unit("Pa", "0.000001", "metric"), _unit("GPa", 1000, "metric"),
+        _unit("MPa", 1, "metric", "n/mm2"), _unit("kPa", "0.001", "metric"), _unit("Pa", "0.000001", "metric"),
+        _unit("GPa", 1000, "metric"),
         _unit("psi", _MPA_PER_PSI, "us", "lb/in2, lbf/in2"), _unit("ksi", 1000 * _MPA_PER_PSI, "us"))),
     Dimension("density", "a density", ("1200 kg/m3", "1.2 g/cm3"), units=(
         _unit("kg/m3", 1, "metric", shown="kg/m³"), _unit("g/cm3", 1000, "metric", shown="g/cm³"),
