@@ -40,7 +40,7 @@ def run_computation(computation: Computation, typed: Mapping[str, str], catalogu
         raise InputError(f"{computation.key}: {_in_words(str(error))}", None,
                          "outside this range the formula does not hold") from error
     shown = {one.key: inputs[one.argument] for one in computation.inputs if one.kind != "things"}
-    return Outcome(computation, shown, _results(computation.name, corners), _put_in(computation, inputs))
+    return Outcome(computation, shown, _results(computation.name, corners), put_in(computation.formula, inputs))
 
 
 def _in_words(message: str) -> str:
@@ -118,16 +118,15 @@ def _spread(name: str, values: list[Any]) -> Any:
     return Number(float(likely), float(min(values)), float(max(values)), unit)
 
 
-def _put_in(computation: Computation, inputs: Mapping[str, Any]) -> str:
-    """The formula with the likely numbers in place of the names."""
-    texts = {spoken(one.argument): shown_input(inputs[one.argument]) for one in computation.inputs
-             if one.kind in ("quantity", "count", "quantities")}
-    names = sorted(texts, key=len, reverse=True)
-    left, equals, right = computation.formula.partition(" = ")
-    if not names or not equals:
-        return computation.formula
-    pattern = re.compile(r"\b(" + "|".join(re.escape(name) for name in names) + r")\b")
-    return left + equals + pattern.sub(lambda found: texts[found[1]], right)
+def put_in(formula: str, inputs: Mapping[str, Any]) -> str:
+    """A formula with the likely numbers in place of the arguments' names, its left side as it was."""
+    texts = {spoken(argument): shown_input(value) for argument, value in inputs.items()
+             if isinstance(value, Number | list | int | float) and not isinstance(value, bool)}
+    left, equals, right = formula.partition(" = ")
+    if not texts or not equals:
+        return formula
+    names = "|".join(re.escape(name) for name in sorted(texts, key=len, reverse=True))
+    return left + equals + re.sub(rf"\b({names})\b", lambda found: texts[found[1]], right)
 
 
 def shown_input(value: Any) -> str:

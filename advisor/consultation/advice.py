@@ -110,16 +110,27 @@ class ConditionLine(Part):
 
 
 class CheckLine(Part):
-    """A margin: the value, its limit, and what the ratio of the two means."""
+    """A margin: the value and its limit with their ranges, what the ratio of the two means, and what it rests on.
+
+    `straddles` says that the limit lies inside what the ranges allow; `assumed` names the questions nobody answered.
+    """
 
     name: str
     value: float
+    low: float
+    high: float
     limit: float
+    limit_low: float
+    limit_high: float
     bound: Literal["at_least", "at_most"]
     unit: str
     margin: float
+    ratio: float | None
     verdict: Verdict
+    straddles: bool
     formula: str
+    with_numbers: str
+    assumed: tuple[str, ...]
     source: tuple[str, ...]
 
 

@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from typing import Any
 
-from advisor.calculators import formula_of, source_of
 from advisor.consultation import advice as a
 from advisor.consultation.answers import Answer
 from advisor.consultation.evaluate import Evaluation
 from advisor.consultation.lines import FormType, Line, lines_of
+from advisor.consultation.margins import Margins, assumptions_behind, formula_text
 from advisor.consultation.records import batches, packs_text, rows
 from advisor.consultation.texts import System, Texts
 from advisor.engine.program import Firing
@@ -43,11 +43,12 @@ class Assembler:
         if status in ("stop", "refer", "incomplete"):
             return a.Advice(method=None, verdict=self._end_verdict(status), turn_to=tuple(self._turn_to()),
                             cautions=tuple(self._end_cautions()), methods=self._methods(), **common)
+        checks = tuple(Margins(self.rule_base, self.result, self.texts).lines())
         return a.Advice(
             method=self.result.choices["method"].chosen, verdict=self._verdict(status), methods=self._methods(),
             choices=tuple(self.result.choices.values()), specification=tuple(self._specification()),
             quantities=tuple(self._quantities()), steps=tuple(self._steps()), batches=tuple(self._batches()),
-            conditions=tuple(self._conditions()), checks=tuple(self._checks()), cautions=tuple(self._cautions()),
+            conditions=tuple(self._conditions()), checks=checks, cautions=tuple(self._cautions()),
             confirm=tuple(self._confirm()), pivotal=pivotal, **common)
 
     # -- what it comes to
@@ -145,11 +146,7 @@ class Assembler:
         fact = self.result.facts.get(name or "")
         if fact is None or fact.origin != "calculation":
             return _ORIGINS.get(fact.origin, f"rule {fact.by}") if fact else ""
-        return self._formula(fact.by)
-
-    def _formula(self, calculation: str) -> str:
-        entry = self.rule_base.calculations[calculation]
-        return f"{entry.label}: {formula_of(entry.using)} ({source_of(entry.using)})"
+        return formula_text(self.rule_base.calculations[fact.by])
 
     def _steps(self) -> Iterator[a.StepLine]:
         phases = list(self.rule_base.phases)
@@ -175,35 +172,6 @@ class Assembler:
         found = {line.fill(self.texts, line.form.say): line for line in self._lines(m.ConditionLine)}
         for say, line in sorted(found.items(), key=lambda item: order.index(item[1].form.verdict)):
             yield a.ConditionLine(say=say, verdict=line.form.verdict, why=self._why(line))
-
-    def _checks(self) -> Iterator[a.CheckLine]:
-        for line in self._lines(m.Check):
-            value = self.result.facts.number(line.form.value)
-            limit = self._limit(line.form.against)
-            if value is not None and limit is not None:
-                yield self._check(line, value, limit.in_unit(value.unit))
-
-    def _limit(self, against: str) -> Number | None:
-        name = against.removeprefix("limit/")
-        return self.rule_base.numbers.get(name) if name != against else self.result.facts.number(against)
-
-    def _check(self, line: Line[m.Check], value: Number, limit: Number) -> a.CheckLine:
-        form, rule = line.form, line.firing.rule.rule
-        spare = value.value - limit.value if form.bound == "at_least" else limit.value - value.value
-        return a.CheckLine(name=line.fill(self.texts, form.name), value=value.value, limit=limit.value,
-                           bound=form.bound, unit=value.unit, margin=spare,
-                           verdict=self._verdict_of(form, spare, limit),
-                           formula=self._formula(form.basis) if form.basis else rule.says, source=rule.sources)
-
-    def _verdict_of(self, form: m.Check, spare: float, limit: Number) -> a.Verdict:
-        """A margin in words: by its own scale where the check has one, else as a share of the limit."""
-        if spare < 0:
-            return "fails"
-        scale = self._limit(form.ample) if form.ample else None
-        whole = scale.in_unit(limit.unit).value if scale else abs(limit.value) * self.rule_base.numbers[
-            "margin_ample"].value
-        adequate = self.rule_base.numbers["margin_adequate"].value
-        return "ample" if spare >= whole else "adequate" if spare >= whole * adequate else "thin"
 
     def _cautions(self) -> Iterator[a.CautionLine]:
         raised = dict.fromkeys(id_ for _, line in self.result.conclusions(m.CautionRef) for id_ in line.cautions)
@@ -238,14 +206,8 @@ class Assembler:
         """All assumptions; after a stop or referral only those it rests on."""
         if self.result.ended_by is None:
             return self.result.assumed
-        seen: set[str] = set()
-        waiting = [id_ for firing, _ in self.result.conclusions(m.Stop) for id_ in firing.support]
-        while waiting:
-            name = waiting.pop().partition("=")[0]
-            fact = self.result.facts.get(name)
-            if name not in seen and fact is not None:
-                seen.add(name)
-                waiting += fact.support
+        support = [id_ for firing, _ in self.result.conclusions(m.Stop) for id_ in firing.support]
+        seen = set(assumptions_behind(self.result.facts, support))
         return [name for name in self.result.assumed if name in seen]
 
     def _assumed(self) -> Iterator[a.Assumed]:

@@ -8,7 +8,7 @@ from typing import Any
 
 from advisor.calculators import CALCULATORS, MissingProperty, OutOfRange
 from advisor.computing.ranges import results_at_corners
-from advisor.consultation.conditions import LIMIT, holds
+from advisor.consultation.conditions import holds
 from advisor.consultation.facts import Fact, Facts, posted_of
 from advisor.knowledge.model import RANGE_ENDS, UNKNOWN, Calculation, split_end
 from advisor.knowledge.numbers import NO_UNIT, Number, exact
@@ -36,7 +36,7 @@ def run_calculations(stage: str, facts: Facts, rule_base: RuleBase) -> list[With
     while progress:
         progress = False
         for calculation in list(waiting):
-            if _done(calculation, facts) or not holds(calculation.when, facts, rule_base):
+            if _done(calculation, facts) or not holds(calculation.when, facts):
                 continue
             try:
                 results = _results(calculation, facts, rule_base)
@@ -58,13 +58,18 @@ def _done(calculation: Calculation, facts: Facts) -> bool:
 
 def _results(calculation: Calculation, facts: Facts, rule_base: RuleBase) -> list[Fact]:
     function = CALCULATORS[calculation.using]
-    inputs = {name: _input(calculation, name, facts, rule_base) for name in calculation.inputs}
+    inputs = inputs_of(calculation, facts, rule_base)
     corners = results_at_corners(function, inputs)
     support = tuple(posted.id for given in calculation.inputs.values() for item in given
                     if (fact := facts.get(split_end(item)[0])) for posted in posted_of(fact))
     return [Fact(name, _output(calculation, name, field, corners, rule_base), "calculation",
                  calculation.calculation, support)
             for name, field in calculation.gives.items()]
+
+
+def inputs_of(calculation: Calculation, facts: Facts, rule_base: RuleBase) -> dict[str, Any]:
+    """The arguments of a calculation whose facts are all known, each in the unit its name states."""
+    return {name: _input(calculation, name, facts, rule_base) for name in calculation.inputs}
 
 
 def _input(calculation: Calculation, argument: str, facts: Facts, rule_base: RuleBase) -> Any:
@@ -76,7 +81,7 @@ def _value(item: str, argument: str, facts: Facts, rule_base: RuleBase) -> Any:
     if item.startswith(EVERY):
         return rule_base.catalogues[item.removeprefix(EVERY)]
     name, end = split_end(item)
-    value = rule_base.numbers[name.removeprefix(LIMIT)] if name.startswith(LIMIT) else facts.value(name)
+    value = facts.value(name)
     if value is None or value == UNKNOWN:
         raise _MissingInputError
     if isinstance(value, Number):

@@ -5,17 +5,14 @@ from __future__ import annotations
 from advisor.consultation.facts import Facts, is_told, posted_of
 from advisor.engine.program import MARKED, Atom, Marker, Posted, Program, rounded
 from advisor.knowledge.model import NUMBER_OPERATORS, Condition, Test
-from advisor.knowledge.rulebase import RuleBase
-
-LIMIT = "limit/"
 
 
-def holds(condition: Condition | None, facts: Facts, rule_base: RuleBase) -> bool:
+def holds(condition: Condition | None, facts: Facts) -> bool:
     """Whether all of a condition's tests hold; a missing fact satisfies none."""
     if condition is None:
         return True
-    return (all(_holds(test, facts, rule_base) for test in condition.all)
-            and (not condition.any or any(_holds(test, facts, rule_base) for test in condition.any)))
+    return (all(_holds(test, facts) for test in condition.all)
+            and (not condition.any or any(_holds(test, facts) for test in condition.any)))
 
 
 def open_facts(condition: Condition | None, facts: Facts) -> list[str]:
@@ -23,33 +20,33 @@ def open_facts(condition: Condition | None, facts: Facts) -> list[str]:
     return [test.fact for test in (condition.tests if condition else ()) if test.fact not in facts]
 
 
-def _holds(test: Test, facts: Facts, rule_base: RuleBase) -> bool:
+def _holds(test: Test, facts: Facts) -> bool:
     if test.operator in NUMBER_OPERATORS:
         rights = test.values
         operators = ("at_least", "at_most") if test.operator == "between" else (test.operator,)
-        return all(_compares(test.fact, operator, right, facts, rule_base)
+        return all(_compares(test.fact, operator, right, facts)
                    for operator, right in zip(operators, rights, strict=True))
     inside = any(word in test.values for word in facts.words(test.fact))
     return inside if test.operator in ("is", "one_of") else is_told(facts, test.fact) and not inside
 
 
-def _compares(fact: str, operator: str, right: str, facts: Facts, rule_base: RuleBase) -> bool:
+def _compares(fact: str, operator: str, right: str, facts: Facts) -> bool:
     left = facts.number(fact)
-    number = rule_base.numbers.get(right.removeprefix(LIMIT)) if right.startswith(LIMIT) else facts.number(right)
+    number = facts.number(right)
     if left is None or number is None:
         return False
     return Atom("", operator, rounded(number.in_unit(left.unit).value)).holds(Posted("", rounded(left.value)))
 
 
-def marker_posts(program: Program, facts: Facts, rule_base: RuleBase) -> list[Posted]:
+def marker_posts(program: Program, facts: Facts) -> list[Posted]:
     """The markers of a stage that hold for the facts known before it."""
-    return [Posted(marker.key, MARKED) for marker in program.markers if _marker_holds(marker, facts, rule_base)]
+    return [Posted(marker.key, MARKED) for marker in program.markers if _marker_holds(marker, facts)]
 
 
-def _marker_holds(marker: Marker, facts: Facts, rule_base: RuleBase) -> bool:
+def _marker_holds(marker: Marker, facts: Facts) -> bool:
     if marker.operator == "is_not":
         return is_told(facts, marker.fact) and marker.other not in facts.words(marker.fact)
-    return _compares(marker.fact, marker.operator, marker.other, facts, rule_base)
+    return _compares(marker.fact, marker.operator, marker.other, facts)
 
 
 def marker_support(key: str, program: Program, facts: Facts) -> list[str]:

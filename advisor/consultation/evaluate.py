@@ -114,7 +114,7 @@ class _Run:
         while progress:
             progress = False
             for question in list(self.waiting):
-                if holds(question.when, self.facts, self.rule_base):
+                if holds(question.when, self.facts):
                     self.waiting.remove(question)
                     self._take(question)
                     progress = True
@@ -146,7 +146,7 @@ class _Run:
 
     def _fire(self, stage: str) -> None:
         program = self.programs[stage]
-        posts = [*self.facts.posted(program.keys), *marker_posts(program, self.facts, self.rule_base)]
+        posts = [*self.facts.posted(program.keys), *marker_posts(program, self.facts)]
         for firing in self.chainer.run(stage, posts):
             support = tuple(id_ for key in firing.support for id_ in (
                 marker_support(key.rpartition("=")[0], program, self.facts) if key.startswith("!") else [key]))
@@ -180,7 +180,7 @@ class _Run:
         self.newly_withdrawn = [item for item in self.evidence if item.line.strength == "withdraw"
                                 and item not in self.result.withdrawn]
         for decision in self.rule_base.decisions.values():
-            if decision.stage != stage or not holds(decision.when, self.facts, self.rule_base):
+            if decision.stage != stage or not holds(decision.when, self.facts):
                 continue
             if decision.decision in self.facts:
                 continue

@@ -45,9 +45,9 @@ class Facts:
         return self._known.get(name)
 
     def value(self, name: str) -> Value | None:
-        """The value of a fact, if known."""
+        """The value of a fact, if known, or of a limit written `limit/NAME`."""
         fact = self._known.get(name)
-        return fact.value if fact else None
+        return fact.value if fact else self._rule_base.limit(name)
 
     def words(self, name: str) -> tuple[str, ...]:
         """The words of a choice, several or yes_no fact; empty when not known."""
@@ -57,7 +57,7 @@ class Facts:
         return value if isinstance(value, tuple) and all(isinstance(word, str) for word in value) else ()
 
     def number(self, name: str) -> Number | None:
-        """The number of a fact; None when not known or not told."""
+        """The number of a fact or of a limit written `limit/NAME`; None when not known or not told."""
         value = self.value(name)
         return value if isinstance(value, Number) else None
 

@@ -16,7 +16,6 @@ from advisor.units import format_quantity, format_span
 System = Literal["metric", "us"]
 NOT_KNOWN = "(not known)"
 _PLACEHOLDER = re.compile(r"\{([^{}]*)\}")
-_LIMIT = "limit/"
 
 
 class Texts:
@@ -40,8 +39,8 @@ class Texts:
         return self._rule_base.facts[fact].label
 
     def _shown(self, name: str, binding: Binding) -> str:
-        if name.startswith(_LIMIT):
-            return self.number(self._rule_base.numbers[name.removeprefix(_LIMIT)])
+        if limit := self._rule_base.limit(name):
+            return self.number(limit)
         if name in binding.facts:
             return self.label(binding.facts[name])
         if name in binding.materials:

@@ -17,7 +17,6 @@ from advisor.knowledge.model import NUMBER_OPERATORS, Conclude, Rule, Test
 from advisor.knowledge.numbers import Number
 from advisor.knowledge.rulebase import RuleBase
 
-LIMIT = "limit/"
 MOST_ALTERNATIVES = 64
 Conjunction = tuple[Atom | Marker, ...]
 
@@ -110,10 +109,8 @@ class _Compiler:
         return Atom(fact, operator, rounded(number.in_unit(self._unit(fact, number.unit)).value))
 
     def _number(self, right: str, binding: Binding) -> Number | None:
-        if right.startswith(LIMIT):
-            return self.rule_base.numbers[right.removeprefix(LIMIT)]
         bound = binding.material(right)
-        value = bound[0].values.get(bound[1]) if bound else None
+        value = bound[0].values.get(bound[1]) if bound else self.rule_base.limit(right)
         return value if isinstance(value, Number) else None
 
     def _unit(self, fact: str, otherwise: str) -> str:
@@ -138,9 +135,9 @@ class _Compiler:
                      if isinstance(line, Conclude))
 
     def _posted(self, fact: str, value: str) -> Posted:
-        if not value.startswith(LIMIT):
+        number = self.rule_base.limit(value)
+        if number is None:
             return Posted(fact, value)
-        number = self.rule_base.numbers[value.removeprefix(LIMIT)]
         return Posted(fact, rounded(number.in_unit(self._unit(fact, number.unit)).value))
 
 

@@ -12,6 +12,7 @@ from advisor.knowledge import model as m
 from advisor.knowledge.numbers import NO_UNIT, Number, NumberError, read_number
 
 EVERY = "every/"
+LIMIT = "limit/"
 EntryType = TypeVar("EntryType", bound=m.Entry)
 AttributeValue = str | Number | tuple[str, ...] | tuple[float, ...]
 
@@ -49,6 +50,10 @@ class RuleBase:
     kinds: Mapping[str, m.Kind]
     materials: Mapping[str, Mapping[str, Material]]
     numbers: Mapping[str, Number] = field(default_factory=dict)
+
+    def limit(self, written: str) -> Number | None:
+        """The number that `limit/NAME` stands for, None for anything else."""
+        return self.numbers.get(written.removeprefix(LIMIT)) if written.startswith(LIMIT) else None
 
     @cached_property
     def catalogues(self) -> dict[str, dict[str, dict[str, object]]]:

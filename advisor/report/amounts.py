@@ -51,6 +51,13 @@ def check_cells(check: CheckLine, system: Systems) -> tuple[str, ...]:
             _spare(check, system), phrases.MARGIN[check.verdict])
 
 
+def check_range(check: CheckLine, system: Systems) -> str:
+    """Between what the value and its limit may lie."""
+    value = format_range(check.low, check.value, check.high, check.unit, system)
+    limit = format_range(check.limit_low, check.limit, check.limit_high, check.unit, system)
+    return f"{value}, against {phrases.BOUND[check.bound]} {limit}."
+
+
 def _spare(check: CheckLine, system: Systems) -> str:
     shown = at_the_bench(abs(check.margin), _DIFFERENCES.get(check.unit, check.unit), system)
     return f"{phrases.SHORT} {shown}" if check.margin < 0 else shown

@@ -83,6 +83,8 @@ BECAUSE, SAID_BY = "Why", "Source"
 CHECK_HEADINGS = ("What", "Value", "Limit", "Spare", "Margin")
 BOUND: Mapping[str, str] = {"at_least": "at least", "at_most": "at most"}
 SHORT = "short by"
+STRADDLES, RESTS_ON = "Not sure either way", "Rests on what was not known"
+FORMULA, WITH_NUMBERS = "Formula", "With the numbers"
 MARGIN: Mapping[str, str] = {"ample": "ample", "adequate": "adequate", "thin": "THIN", "fails": "FAILS"}
 
 # -- cautions

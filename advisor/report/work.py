@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import groupby
 
-from advisor.consultation.advice import Advice, Quantity, SpecificationLine, StepLine, Why
+from advisor.consultation.advice import Advice, CheckLine, Quantity, SpecificationLine, StepLine, Why
 from advisor.knowledge.rulebase import RuleBase
 from advisor.report import phrases, references
-from advisor.report.amounts import batch_cells, cell, check_cells, how_much, to_buy
+from advisor.report.amounts import batch_cells, cell, check_cells, check_range, how_much, to_buy
 from advisor.report.blocks import Block, Group, Item, Line, Table
 from advisor.units import Systems
 
@@ -122,12 +122,28 @@ def _told_with(step: StepLine) -> Iterator[Line]:
 
 
 def checks(advice: Advice, rule_base: RuleBase, details: bool) -> Iterator[Block]:
-    """Every margin in one table; formulas and sources with the details."""
+    """Every margin in one table, and under it what is not sure; formulas and sources with the details."""
     if advice.checks:
         yield Table(phrases.CHECK_HEADINGS, tuple(check_cells(check, advice.units) for check in advice.checks))
-    for check in advice.checks if details else ():
-        yield Item(Line(check.formula, check.name),
-                   (Line(references.short(check.source, rule_base), phrases.SAID_BY),))
+    for check in advice.checks:
+        below = [*_unsure(check, advice, rule_base), *(_worked(check, rule_base) if details else ())]
+        if below:
+            yield Item(Line(f"{check.name}."), tuple(below))
+
+
+def _unsure(check: CheckLine, advice: Advice, rule_base: RuleBase) -> Iterator[Line]:
+    if check.straddles:
+        yield Line(check_range(check, advice.units), phrases.STRADDLES)
+    if check.assumed:
+        known = [references.fact_label(name, rule_base) for name in check.assumed]
+        yield Line(f"{'; '.join(known)}.", phrases.RESTS_ON)
+
+
+def _worked(check: CheckLine, rule_base: RuleBase) -> Iterator[Line]:
+    yield Line(check.formula, phrases.FORMULA)
+    if check.with_numbers:
+        yield Line(check.with_numbers, phrases.WITH_NUMBERS)
+    yield Line(references.short(check.source, rule_base), phrases.SAID_BY)
 
 
 def failing(advice: Advice) -> Iterator[Block]:

@@ -10,9 +10,9 @@ from collections.abc import Callable, Iterator
 from advisor.calculators import CALCULATORS
 from advisor.errors import AdvisorError, Problem
 from advisor.knowledge.check.supply import Supply
-from advisor.knowledge.check.values import LIMIT, alike, did_you_mean, kind_of, unit_of
+from advisor.knowledge.check.values import alike, did_you_mean, kind_of, unit_of
 from advisor.knowledge.model import Calculation, split_end
-from advisor.knowledge.rulebase import EVERY, RuleBase
+from advisor.knowledge.rulebase import EVERY, LIMIT, RuleBase
 from advisor.units import unit_of_name
 
 ANY_UNIT = None

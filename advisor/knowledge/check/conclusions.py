@@ -9,8 +9,8 @@ from advisor.errors import Problem
 from advisor.knowledge import model as m
 from advisor.knowledge.bindings import stands_for
 from advisor.knowledge.check.supply import Supply
-from advisor.knowledge.check.values import LIMIT, did_you_mean, kind_of, number_fault, word_fault
-from advisor.knowledge.rulebase import RuleBase
+from advisor.knowledge.check.values import did_you_mean, kind_of, number_fault, word_fault
+from advisor.knowledge.rulebase import LIMIT, RuleBase
 
 PLACEHOLDER = re.compile(r"\{([^{}]*)\}")
 _TEXT_FIELDS = ("say", "do", "how_long", "hold", "right_when", "if_not", "item", "note", "title", "turn_to", "name")

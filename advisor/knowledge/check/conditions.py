@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from advisor.errors import Problem, near
 from advisor.knowledge.bindings import stands_for
 from advisor.knowledge.check.supply import Supply
-from advisor.knowledge.check.values import LIMIT, kind_of, number_fault, word_fault
+from advisor.knowledge.check.values import kind_of, number_fault, word_fault
 from advisor.knowledge.model import (
     NEGATIVE_OPERATORS,
     NUMBER_OPERATORS,
@@ -19,7 +19,7 @@ from advisor.knowledge.model import (
     Rule,
     Test,
 )
-from advisor.knowledge.rulebase import EVERY, RuleBase
+from advisor.knowledge.rulebase import EVERY, LIMIT, RuleBase
 
 
 def condition_problems(rule_base: RuleBase, supply: Supply) -> list[Problem]:

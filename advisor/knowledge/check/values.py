@@ -7,10 +7,9 @@ import re
 from advisor.errors import AdvisorError, near
 from advisor.knowledge.model import UNKNOWN, Attribute, FactForm
 from advisor.knowledge.numbers import NO_UNIT, PLAIN_UNITS
-from advisor.knowledge.rulebase import RuleBase
+from advisor.knowledge.rulebase import LIMIT, RuleBase
 from advisor.units import same_dimension
 
-LIMIT = "limit/"
 _NUMERIC = re.compile(r"^[-+.]?[0-9]")
 
 
