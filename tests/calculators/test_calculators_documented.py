@@ -74,7 +74,7 @@ VALID: Mapping[str, Mapping[str, Any]] = {
         "step_mm": 20,
     },
     "product": {"one_value": 2.5, "other_value": 0.4},
-    "sessions_of_schedule": {"schedule": SCHEDULE, "limit_mm": 2},
+    "sessions_of_schedule": {"schedule": SCHEDULE, "limit_mm": 2, "first_ply_alone": True},
     "one_size_cut_list": {"schedule": SCHEDULE, "length_mm": 900, "width_mm": 400},
     "glass_needed": {
         "cut_list": CUT_LIST,
@@ -85,6 +85,7 @@ VALID: Mapping[str, Mapping[str, Any]] = {
     "resin_needed_kg": {"glass_kg": 1, "resin_to_glass": 2.5, "waste_fraction": 0.1},
     "resin_for_cut_list": {"cut_list": CUT_LIST, "reinforcements": KINDS, "waste_fraction": 0.1},
     "coat_mass_kg": {"area_m2": 1, "film_thickness_mm": 0.3, "density_kg_m3": 1200},
+    "mass_of_volume_kg": {"volume_mL": 250, "density_kg_m3": 1150},
     "mix_parts": {"total_mass_kg": 0.6, "resin_parts": 2, "hardener_parts": 1},
     "catalyst_mass_g": {"resin_mass_kg": 2.1, "dose_percent": 1.5},
     "catalyst_volume_mL": {"catalyst_mass_g": 31.5, "catalyst_density_kg_m3": 1110},
