@@ -14,7 +14,7 @@ if TYPE_CHECKING:
 
 __all__: list[str] = []
 
-LAYER_CELLS = 20
+LAYER_CELLS = 40
 BACKING_CELLS = 16
 MOST_CONVERSION_STEP = 0.01
 LEAST_STEPS = 100
@@ -191,7 +191,7 @@ def _lost_J_m2(before: _State, after: _State, step_s: float, modes: _Modes, full
 def _backing_cells(layer: Slab, backing: Slab, fineness: int) -> int:
     """Fewer cells where the backing conducts so well that it warms evenly: metal sheet gets a single one."""
     layer_cell_m2_K_W = layer.thickness_m / layer.conductivity_W_m_K / LAYER_CELLS
-    across = 10 * (backing.thickness_m / backing.conductivity_W_m_K / layer_cell_m2_K_W) ** 0.5
+    across = 7 * (backing.thickness_m / backing.conductivity_W_m_K / layer_cell_m2_K_W) ** 0.5
     return fineness * min(max(int(across), 1), BACKING_CELLS)
 
 

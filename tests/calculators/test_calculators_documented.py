@@ -56,7 +56,7 @@ LAYERS = {
 }
 
 CURING = {
-    "resin_fraction": 0.7,
+    "resin_by_mass_fraction": 0.7,
     "heat_of_reaction_kJ_kg": 350,
     "gel_time_min": 15,
     "reference_temperature_C": 20,
@@ -283,7 +283,7 @@ VALID: Mapping[str, Mapping[str, Any]] = {
         "activation_energy_kJ_mol": 51,
         "lowest_temperature_C": 12,
     },
-    "adiabatic_rise_K": {"heat_of_reaction_kJ_kg": 350, "resin_fraction": 1, "heat_capacity_J_kg_K": 1900},
+    "adiabatic_rise_K": {"heat_of_reaction_kJ_kg": 350, "resin_by_mass_fraction": 1, "heat_capacity_J_kg_K": 1900},
     "cure_peak": {"layer_thickness_mm": 5, **CURING},
     "layers_below_peak": {"ply_thickness_mm": 1, "peak_limit_C": 80, **CURING},
     "sol_air_temperature_C": {
