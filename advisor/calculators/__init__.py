@@ -12,16 +12,24 @@ from advisor.calculators import (
     climate,
     cure,
     exposure,
+    fit_up,
     geometry,
     glass,
+    knock_downs,
     laminate,
+    lap_edges,
+    lap_joint,
+    lap_peak,
     movement,
     open_time,
     packs,
     patches,
+    residual_load,
     resin,
+    scarf,
     schedule,
     sessions,
+    thermal_joint,
 )
 from advisor.calculators.properties import MissingProperty
 from advisor.calculators.ranges import OutOfRange, unit_of
@@ -45,6 +53,14 @@ _MODULES = (
     movement,
     exposure,
     geometry,
+    fit_up,
+    residual_load,
+    lap_joint,
+    lap_peak,
+    lap_edges,
+    thermal_joint,
+    knock_downs,
+    scarf,
 )
 
 CALCULATORS: Mapping[str, Callable[..., object]] = MappingProxyType(
