@@ -100,12 +100,13 @@ def closing_force(
     Raises:
         OutOfRange: an argument is outside its range.
         ValueError: the edge condition is not one of the four.
-    Valid: flat panel of even thickness, elastic. small_deflection false: the true force is higher, measure it.
-        A panel much wider than its free length is about a tenth stiffer than the strip of this formula.
-    Formula: q = c E (t^3/12) gap/L^3, c = 3 free, 12 guided, 48 both_supported, 192 both_held;
-        stress = 6 m q L/t^2, m = 1, 1/2, 1/4, 1/8; strain = stress/E; energy = q gap joint length/2; edge moment
-        = 0, q L/2, q L/4, q L/8; edge load = q, for both_ q/2; small deflection: gap <= L/10, for
-        both_supported also <= t/6, for both_held also <= t/3
+    Valid: flat panel of even thickness, elastic. small_deflection false: the true force is higher, measure it. A panel
+        much wider than its free length is about a tenth stiffer than the strip of this formula.
+    Formula: q = c E (t^3/12) gap/L^3, c = 3 free, 12 guided, 48 both_supported, 192 both_held; in all q x joint
+        length, per clamp q x clamp spacing; stress = 6 m q L/t^2, m = 1, 1/2, 1/4, 1/8; strain = stress/E; energy = q
+        x gap x joint length/2; edge moment = 0, q L/2, q L/4, q L/8; edge load = q, for both_ q/2; small deflection:
+        gap <= L/10, for both_supported also <= t/6, for both_held also <= t/3; with E modulus, t thickness, L free
+        length
     Source: Roark's Formulas for Stress and Strain, table of beams (from-memory); limits of small deflection computed
     Example:
         >>> result = closing_force(3, 7000, 400, "free", 5, 50, 50)
@@ -159,10 +160,10 @@ def closing_force_from_pull(
         force per length (N/mm); energy stored in the panel (J); gap as a multiple of the distance pulled.
     Raises:
         OutOfRange: an argument is outside its range.
-    Valid: best when pulled all the way. From a gap of more than about twice the distance pulled the force
-        is a guess, low where the panel stiffens as it bends; thermoplastics also ease off with time.
-    Formula: F = pull x gap/distance; q = F/moved length; per clamp = q x spacing; in all = q x joint length;
-        energy = q gap joint length/2
+    Valid: best when pulled all the way. From a gap of more than about twice the distance pulled the force is a guess,
+        low where the panel stiffens as it bends; thermoplastics also ease off with time.
+    Formula: stiffness = pull/pulled distance; F = stiffness x gap; q = F/moved length; per clamp = q x clamp spacing;
+        in all = q x joint length; energy = q x gap x joint length/2
     Source: linear elasticity; common-practice
     Example:
         >>> result = closing_force_from_pull(40, 5, 10, 200, 1000, 150)

@@ -98,7 +98,7 @@ def allowable_stress_MPa(strength_MPa: float, left_fraction: float, safety_ratio
     Raises:
         OutOfRange: an argument is outside its range.
     Valid: for the kind of stress that was tested: a mean shear strength gives an allowable mean shear.
-    Formula: allowable = strength x share left/safety factor
+    Formula: allowable = strength x left/safety
     Source: definition; form as in BS 4994:1987 (read in a worked sheet)
     Example:
         >>> allowable_stress_MPa(10, 0.13, 2)
@@ -121,7 +121,7 @@ def allowable_line_load_N_mm(strength_N_mm: float, left_fraction: float, safety_
     Raises:
         OutOfRange: an argument is outside its range.
     Valid: parts about as thick and stiff as those tested; peel strength depends on both.
-    Formula: allowable = strength x share left/safety factor
+    Formula: allowable = strength x left/safety
     Source: definition
     Example:
         >>> allowable_line_load_N_mm(2, 0.1, 2)
@@ -146,7 +146,7 @@ def governing_strength(
     Raises:
         OutOfRange: an argument is outside its range.
     Valid: all three short-term, of the same kind and at the same temperature.
-    Formula: governing = least of the three
+    Formula: governing = least of adhesive strength, face a strength, face b strength
     Source: weakest link, common-practice
     Example:
         >>> governing_strength(15, 7, 25)

@@ -65,17 +65,18 @@ def lap_edges(
         OutOfRange: an argument is outside its range.
     Valid: two like parts, long ends that are free to turn, elastic, no fillet of glue. flexible_bond_line false: the
         parts give through their thickness too, and the true peaks are lower. Edge shear leaves out how far a thick
-        bond line puts the pull off centre. A thicker bond line lowers these peaks, yet tests find lower strength
-        with it: never buy strength by thickness.
-    Formula: p = P/width; c = L/2; u = (3(1 - nu^2)/2 p/(E t))^(1/2)/t; k = 1/(1 + 2^(3/2) tanh(u c)); k' = k (c/t)
-        (3(1 - nu^2) p/(E t))^(1/2); b = c/t (8 G t/(E ta))^(1/2); shear = p/(8 c) (b (1 + 3 k) coth b + 3 (1 - k));
-        y = c/t (6 Ea t/(E ta))^(1/4); N = sinh 2y + sin 2y; peel = p t/c^2 (y^2 k/2 (sinh 2y - sin 2y)/N + y k'
-        (cosh 2y + cos 2y)/N); part stress = p/t (1 + 3 k); thick_line: k and k' times 1 + ta/t in peel and part stress;
-        flexible: Ea t/(E ta) and 2 (1 + nu) G t/(E ta) <= 0.1
+        bond line puts the pull off centre. A thicker bond line lowers these peaks, yet tests find lower strength with
+        it: never buy strength by thickness.
+    Formula: p = load/joint width; c = overlap/2; e = (1 - nu^2) p/(E t); k = 1/(1 + 2^(3/2) tanh((3 e/2)^(1/2) c/t));
+        k' = k (c/t) (3 e)^(1/2); b = (c/t) (8 G t/(E h))^(1/2); shear = p/(8 c) (b (1 + 3 k) coth b + 3 (1 - k)); y =
+        (c/t) (6 Ea t/(E h))^(1/4); N = sinh 2y + sin 2y; peel = p t/c^2 (y^2 k/2 (sinh 2y - sin 2y)/N + y k' (cosh 2y
+        + cos 2y)/N); part stress = p/t (1 + 3 k); thick line: k and k' times 1 + h/t in peel and part stress;
+        flexible: Ea t/(E h) and 2 (1 + nu) G t/(E h) <= 0.1; with t thickness, E modulus, nu poisson ratio, h bond
+        line, G adhesive shear modulus, Ea adhesive tensile modulus
     Source: Goland and Reissner, Journal of Applied Mechanics 11, 1944, A17 (from-memory), written as in da Silva and
-        others, International Journal of Adhesion and Adhesives 29, 2009 (from-memory); 1 - nu^2 stands in the
-        bending of the ends only; thick_line: Hart-Smith, NASA CR-112236, 1973 (from-memory); strength and bond line
-        thickness: Tomblin and others, DOT/FAA/AR-01/33, 2001 (abstract)
+        others, International Journal of Adhesion and Adhesives 29, 2009 (from-memory); 1 - nu^2 stands in the bending
+        of the ends only; thick_line: Hart-Smith, NASA CR-112236, 1973 (from-memory); strength and bond line thickness:
+        Tomblin and others, DOT/FAA/AR-01/33, 2001 (abstract)
     Example:
         >>> result = lap_edges(2000, 25, 25, 3, 7000, 0.33, 0.3, 1000, 2700)
         >>> round(result.edge_moment_ratio, 5), round(result.edge_shear_MPa, 3), round(result.edge_peel_MPa, 3)

@@ -43,9 +43,9 @@ def lap_mean_shear_MPa(load_N: float, overlap_mm: float, joint_width_mm: float) 
         Mean shear stress, MPa.
     Raises:
         OutOfRange: an argument is outside its range.
-    Valid: as a mean only: the ends carry more, and a strength measured on a short test piece does not hold for
-        a longer overlap.
-    Formula: mean shear = load/(overlap x width)
+    Valid: as a mean only: the ends carry more, and a strength measured on a short test piece does not hold for a
+        longer overlap.
+    Formula: mean shear = load/(overlap x joint width)
     Source: definition; that single-lap test strengths are no design stresses: ASTM D4896
     Example:
         >>> lap_mean_shear_MPa(2000, 25, 25)
@@ -85,11 +85,12 @@ def lap_shear(
         transfer length (mm), and the overlap as a multiple of it (dimensionless).
     Raises:
         OutOfRange: an argument is outside its range.
-    Valid: elastic glue; the parts only stretch. Bending of the parts and peel are left out: lap_edges for a
-        single lap. Parts thick against the bond line shear too, which lowers the true peak. Glue that yields
-        before it breaks carries more than this peak says, but not for long if loaded for ever.
-    Formula: 1/l^2 = (G/ta) (1/(Ea ta') + 1/(Eb tb')); x = L/l; end where a enters = (G/ta) l P (coth x/(Ea ta')
-        + 1/(Eb tb' sinh x)), and the same with a and b changed; P = load/width, ta bond line, ta' and tb' parts
+    Valid: elastic glue; the parts only stretch. Bending of the parts and peel are left out: lap_edges for a single
+        lap. Parts thick against the bond line shear too, which lowers the true peak. Glue that yields before it breaks
+        carries more than this peak says, but not for long if loaded for ever.
+    Formula: 1/l^2 = (G/h) (1/A + 1/B); x = L/l; shear where a enters = (G/h) l P (coth x/A + 1/(B sinh x)), where b
+        enters = (G/h) l P (coth x/B + 1/(A sinh x)); P = load/joint width, mean = P/L; with L overlap, A = modulus a x
+        thickness a, B = modulus b x thickness b, G adhesive shear modulus, h bond line
     Source: Volkersen, Luftfahrtforschung 15, 1938 (from-memory), solution of its differential equation
     Example:
         >>> result = lap_shear(2000, 25, 25, 3, 7000, 3, 7000, 0.3, 1000)
@@ -143,11 +144,13 @@ def useful_overlap_mm(
         Overlap, mm.
     Raises:
         OutOfRange: an argument is outside its range.
-    Valid: for the load that the elastic peak allows, as lap_shear. An overlap longer than this still helps
-        against creep: its middle carries little and holds the joint in place.
-    Formula: share = sinh x/(cosh x + r), x = L/l, r = the smaller of Ea ta' and Eb tb' to the larger;
-        so e^x = (f r + (f^2 r^2 + 1 - f^2)^(1/2))/(1 - f), f the share
-    Source: from Volkersen, Luftfahrtforschung 15, 1938 (from-memory); creep: MIL-HDBK-17-3F, chapter 12
+    Valid: for the load that the elastic peak allows, as lap_shear. An overlap longer than this still helps against
+        creep: its middle carries little and holds the joint in place.
+    Formula: 1/l^2 = (G/h) (1/A + 1/B); overlap = l ln((f r + (f^2 r^2 + 1 - f^2)^(1/2))/(1 - f)), r = the smaller of A
+        and B to the larger; with f share of longest, A = modulus a x thickness a, B = modulus b x thickness b, G
+        adhesive shear modulus, h bond line
+    Source: from Volkersen, Luftfahrtforschung 15, 1938 (from-memory); creep: MIL-HDBK-17-3F, volume 3,
+        chapter 12 (excerpt)
     Example:
         >>> round(useful_overlap_mm(0.995, 3, 7000, 3, 7000, 0.3, 1000), 2)
         10.63
@@ -172,7 +175,7 @@ def overlap_for_mean_shear_mm(load_N: float, joint_width_mm: float, allowable_sh
     Raises:
         OutOfRange: an argument is outside its range.
     Valid: only up to useful_overlap_mm; an overlap beyond that does not bear the load that this formula promises.
-    Formula: overlap = load/(width x allowable shear)
+    Formula: overlap = load/(joint width x allowable shear)
     Source: definition of mean shear
     Example:
         >>> overlap_for_mean_shear_mm(2000, 100, 0.5)

@@ -33,9 +33,9 @@ def largest_load_by_peak_N(
         Load, N.
     Raises:
         OutOfRange: an argument is outside its range.
-    Valid: as lap_shear. Severe for tough glues, which yield at the ends and pass load on to the middle.
-    Formula: load = width x allowable x ta S/(G l), S the smaller of
-        Ea ta' and Eb tb', l as in lap_shear
+    Valid: as lap_shear: elastic, no bending. Severe for tough glues, which yield at the ends and load the middle.
+    Formula: 1/l^2 = (G/h) (1/A + 1/B); load = joint width x allowable peak shear x S h/(G l), S the smaller of A and
+        B; with A = modulus a x thickness a, B = modulus b x thickness b, G adhesive shear modulus, h bond line
     Source: Volkersen, Luftfahrtforschung 15, 1938 (from-memory), overlap without end
     Example:
         >>> round(largest_load_by_peak_N(25, 22.538, 3, 7000, 3, 7000, 0.3, 1000))
@@ -78,9 +78,11 @@ def overlap_for_peak_shear_mm(
         Overlap, mm.
     Raises:
         OutOfRange: an argument is outside its range, or no overlap bears the load.
-    Valid: as lap_shear.
-    Formula: overlap = l ln((f r + (f^2 r^2 + 1 - f^2)^(1/2))/(1 - f)), f = load/largest load by peak,
-        r = the smaller of Ea ta' and Eb tb' to the larger, l as in lap_shear
+    Valid: as lap_shear: elastic, no bending or peel.
+    Formula: 1/l^2 = (G/h) (1/A + 1/B); largest load = joint width x allowable peak shear x S h/(G l), S the smaller of
+        A and B; f = load/largest load, r = S/the larger of A and B; overlap = l ln((f r + (f^2 r^2 + 1 -
+        f^2)^(1/2))/(1 - f)); with A = modulus a x thickness a, B = modulus b x thickness b, G adhesive shear modulus,
+        h bond line
     Source: Volkersen, Luftfahrtforschung 15, 1938 (from-memory), solved for the overlap
     Example:
         >>> round(overlap_for_peak_shear_mm(1000, 25, 22.538, 3, 7000, 3, 7000, 0.3, 1000), 2)

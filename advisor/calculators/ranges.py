@@ -16,6 +16,8 @@ UNIT_OF_SUFFIX = {
     "_kJ_mol": "kJ/mol",
     "_per_mL": "per mL",
     "_per_mm": "1/mm",
+    "_per_m": "1/m",
+    "_Nmm": "N mm",
     "_per_h": "1/h",
     "_mg_m3": "mg/m3",
     "_g_mol": "g/mol",

@@ -82,7 +82,8 @@ def scarf_stress(line_load_N_mm: float, thickness_mm: float, taper_ratio: float)
         OutOfRange: an argument is outside its range.
     Valid: both sides equally stiff, pull in line, no bending. Beside stiff plies the shear is higher than this even
         spread: more the more the plies differ.
-    Formula: s = q/t; shear = s n/(n^2 + 1); tension = s/(n^2 + 1); length = n t; slope = t (n^2 + 1)^(1/2)
+    Formula: s = line load/thickness; shear = s n/(n^2 + 1); tension = s/(n^2 + 1); taper length = n x thickness; slope
+        = thickness x (n^2 + 1)^(1/2); with n taper ratio
     Source: rotation of plane stress; used for scarf repairs, and its limits named, in DSTO-RR-0317, 2006 (abstract)
     Example:
         >>> result = scarf_stress(100, 1, 12)
@@ -120,8 +121,10 @@ def scarf_for_load(
         tension or neither.
     Raises:
         OutOfRange: an argument is outside its range.
-    Valid: as scarf_stress. A strength sum alone never makes a taper steeper than what the trade and the rules ask.
-    Formula: s = q/t; n = (s + (s^2 - 4 shear^2)^(1/2))/(2 shear), or n = (s/tension - 1)^(1/2) if larger; at least 1
+    Valid: both sides equally stiff, pull in line, no bending. A strength sum alone never makes a taper steeper than
+        what the trade and the rules ask.
+    Formula: s = line load/thickness; n = largest of 1, (s + (s^2 - 4 a^2)^(1/2))/(2 a), (s/allowable normal -
+        1)^(1/2); length = n x thickness; with a allowable shear
     Source: rotation of plane stress, solved for the taper
     Example:
         >>> result = scarf_for_load(100, 1, 8.27586, 5)
@@ -166,10 +169,11 @@ def scarf_efficiency(
         (dimensionless); governed_by: shear, tension, repair or laminate.
     Raises:
         OutOfRange: an argument is outside its range.
-    Valid: as scarf_stress; the same kind of strength on both sides, short-term with short-term. Tests on glass
+    Valid: both sides equally stiff, pull in line; strengths of one kind, short-term with short-term. Tests on glass
         laminates with tapers of 6, 12 and 20 found 12 close to the sound laminate, 20 no better, 6 the worst.
     Formula: needed shear = S n/(n^2 + 1); needed tension = S/(n^2 + 1); efficiency = least of 1, allowable
-        shear/needed, allowable tension/needed, repair strength/S
+        shear/needed, allowable normal/needed, repair strength/S; taper length = n x thickness; with S laminate
+        strength, n taper ratio
     Source: rotation of plane stress; tests: Rothbarth and Pinto, Fibreglass repair behaviour as a function of the
         scarf angle, Trends in the Analysis and Design of Marine Structures, 2019, pages 385-390 (abstract)
     Example:
@@ -223,9 +227,11 @@ def compare_scarfs(
         ScarfComparison: scarf_efficiency of each taper.
     Raises:
         OutOfRange: an argument is outside its range, or there are no tapers or more than twenty.
-    Valid: as scarf_efficiency.
-    Formula: as scarf_efficiency
-    Source: as scarf_efficiency
+    Valid: both sides equally stiff, pull in line, no bending; the same kind of strength on both sides.
+    Formula: needed shear = S n/(n^2 + 1); needed tension = S/(n^2 + 1); efficiency = least of 1, allowable
+        shear/needed, allowable normal/needed, repair strength/S; taper length = n x thickness; with S laminate
+        strength, n each taper ratio in turn
+    Source: rotation of plane stress, as scarf_efficiency
     Example:
         >>> table = compare_scarfs([8, 12, 20, 50], 3, 85, 85, 7, 7)
         >>> [(taper.taper_length_mm, round(taper.efficiency_fraction, 2)) for taper in table.tapers]

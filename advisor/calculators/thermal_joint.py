@@ -64,10 +64,12 @@ def thermal_shear(
         OutOfRange: an argument is outside its range.
     Valid: elastic, evenly warm, parts held straight: thin parts bow instead, which puts peel on the ends. Glue is
         stiffer when cold: take both ends of the temperature range, each with its own modulus.
-    Formula: l as in lap_shear; peak = |da dT| (G/ta) l tanh(L/(2 l)); strain = peak/G; end movement = strain ta;
-        rigid parts: strain = |da dT| L/(2 ta); load in parts = |da dT| (1 - 1/cosh(L/(2 l)))/(1/(Ea ta') + 1/(Eb tb'))
-    Source: shear-lag as Volkersen, Luftfahrtforschung 15, 1938, with thermal strain as in Hart-Smith, NASA
-        CR-112235, 1973 (from-memory)
+    Formula: 1/l^2 = (G/h) (1/A + 1/B); d = |expansion a - expansion b| x |temperature change|; peak = d (G/h) l
+        tanh(L/(2 l)); strain = peak/G; end movement = strain x h; free movement = d L/2; rigid parts: strain = d L/(2
+        h); load in parts = d (1 - 1/cosh(L/(2 l)))/(1/A + 1/B); mean = load in parts/(L/2); with L length, A = modulus
+        a x thickness a, B = modulus b x thickness b, G adhesive shear modulus, h bond line
+    Source: shear-lag as Volkersen, Luftfahrtforschung 15, 1938, with thermal strain as in Hart-Smith, NASA CR-112235,
+        1973 (from-memory)
     Example:
         >>> result = thermal_shear(30, 23, 50, 500, 3, 7000, 2, 70000, 3, 1)
         >>> round(result.peak_shear_MPa, 5), round(result.rigid_parts_strain_percent, 2)
@@ -107,7 +109,7 @@ def bond_line_for_movement_mm(movement_mm: float, allowable_strain_percent: floa
     Raises:
         OutOfRange: an argument is outside its range.
     Valid: glue much softer than the parts, which then move freely.
-    Formula: bond line = movement/(strain/100)
+    Formula: bond line = movement/(allowable strain/100)
     Source: geometry, parts taken as rigid
     Example:
         >>> bond_line_for_movement_mm(0.5, 25)

@@ -14,6 +14,7 @@ from advisor.calculators.geometry import difference, mean, pieces_along_count, r
 from advisor.calculators.movement import bond_line_shear_strain_percent, thermal_movement_mm
 from advisor.calculators.packs import least_waste_packs
 from advisor.calculators.ranges import OutOfRange
+from advisor.calculators.resin import coat_mass_kg, mass_of_volume_kg
 
 
 def best_by_trying(amount: int, sizes: list[int]) -> dict[int, int]:
@@ -138,3 +139,9 @@ def test_division_by_nothing_is_refused(denominator: float) -> None:
     with pytest.raises(OutOfRange, match="`denominator` is "):
         ratio(1, denominator)
     assert ratio(1, 1e-9) == approx(1e9)
+
+
+@given(st.floats(0.01, 5), st.floats(0.1, 10), st.floats(700, 3000))
+def test_a_film_weighs_what_its_volume_weighs(area_m2: float, film_mm: float, density_kg_m3: float) -> None:
+    volume_mL = area_m2 * film_mm * 1000
+    assert mass_of_volume_kg(volume_mL, density_kg_m3) == approx(coat_mass_kg(area_m2, film_mm, density_kg_m3))

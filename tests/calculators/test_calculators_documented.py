@@ -17,6 +17,7 @@ import advisor.calculators
 from advisor.calculators import CALCULATORS, OutOfRange, formula_of, source_of, unit_of
 from advisor.calculators.patches import CutList, Patch
 from advisor.calculators.schedule import build_schedule
+from valid_joint_calls import JOINT_CALLS
 
 MAT: Mapping[str, float] = {
     "areal_mass_g_m2": 450,
@@ -31,8 +32,55 @@ KINDS = {"mat": MAT}
 SCHEDULE = build_schedule(3, ["mat"], ["mat"], [], KINDS, 1200)
 CUT_LIST = CutList((Patch(1, "mat", 500, 500, 0.25),), 0.25, 500, 500)
 
+GLASS_AND_RESIN = {
+    "glass_density_kg_m3": 2560,
+    "resin_density_kg_m3": 1200,
+    "fibre_modulus_MPa": 72000,
+    "resin_modulus_MPa": 3300,
+    "fibre_poisson_ratio": 0.22,
+    "resin_poisson_ratio": 0.35,
+}
+PLIES = {
+    "ply_thicknesses_mm": [1.0],
+    "moduli_1_MPa": [39000],
+    "moduli_2_MPa": [8600],
+    "shear_moduli_MPa": [3800],
+    "poisson_ratios": [0.28],
+    "angles_degrees": [0, 90],
+}
+LAYERS = {
+    "architectures": ["mat", "woven"],
+    "areal_masses_g_m2": [450, 600],
+    "glass_fractions": [0.3, 0.48],
+    "angles_degrees": [0],
+}
+
+CURING = {
+    "resin_fraction": 0.7,
+    "heat_of_reaction_kJ_kg": 350,
+    "gel_time_min": 15,
+    "reference_temperature_C": 20,
+    "activation_energy_kJ_mol": 51,
+    "gel_conversion_fraction": 0.05,
+    "reaction_order": 1.5,
+    "acceleration_order": 0.5,
+    "layer_density_kg_m3": 1430,
+    "layer_heat_capacity_J_kg_K": 1500,
+    "layer_conductivity_W_m_K": 0.2,
+    "backing_thickness_mm": 3,
+    "backing_density_kg_m3": 1430,
+    "backing_heat_capacity_J_kg_K": 1200,
+    "backing_conductivity_W_m_K": 0.2,
+    "air_temperature_C": 20,
+    "start_temperature_C": 20,
+    "top_transfer_W_m2_K": 10,
+    "back_transfer_W_m2_K": 5,
+    "duration_h": 1,
+}
+
 # One valid call of every computation (invented values).
 VALID: Mapping[str, Mapping[str, Any]] = {
+    **JOINT_CALLS,
     "ply_thickness_mm": {
         "areal_mass_g_m2": 450,
         "glass_fraction": 0.3,
@@ -74,7 +122,7 @@ VALID: Mapping[str, Mapping[str, Any]] = {
         "step_mm": 20,
     },
     "product": {"one_value": 2.5, "other_value": 0.4},
-    "sessions_of_schedule": {"schedule": SCHEDULE, "limit_mm": 2},
+    "sessions_of_schedule": {"schedule": SCHEDULE, "limit_mm": 2, "first_ply_alone": True},
     "one_size_cut_list": {"schedule": SCHEDULE, "length_mm": 900, "width_mm": 400},
     "glass_needed": {
         "cut_list": CUT_LIST,
@@ -85,6 +133,7 @@ VALID: Mapping[str, Mapping[str, Any]] = {
     "resin_needed_kg": {"glass_kg": 1, "resin_to_glass": 2.5, "waste_fraction": 0.1},
     "resin_for_cut_list": {"cut_list": CUT_LIST, "reinforcements": KINDS, "waste_fraction": 0.1},
     "coat_mass_kg": {"area_m2": 1, "film_thickness_mm": 0.3, "density_kg_m3": 1200},
+    "mass_of_volume_kg": {"volume_mL": 250, "density_kg_m3": 1150},
     "mix_parts": {"total_mass_kg": 0.6, "resin_parts": 2, "hardener_parts": 1},
     "catalyst_mass_g": {"resin_mass_kg": 2.1, "dose_percent": 1.5},
     "catalyst_volume_mL": {"catalyst_mass_g": 31.5, "catalyst_density_kg_m3": 1110},
@@ -151,9 +200,136 @@ VALID: Mapping[str, Mapping[str, Any]] = {
     "pieces_along_count": {"length_mm": 1200, "spacing_mm": 150},
     "rectangle_area_m2": {"length_mm": 1200, "width_mm": 500},
     "mean": {"one_value": 2, "other_value": 5},
+    "ply_stiffness": {"architecture": "mat", "glass_fraction": 0.3, **GLASS_AND_RESIN},
+    "krenchel_modulus_MPa": {
+        "architecture": "mat",
+        "fibre_volume_fraction": 0.17,
+        "fibre_modulus_MPa": 72000,
+        "resin_modulus_MPa": 3300,
+    },
+    "halpin_tsai_stiffness": {
+        "fibre_volume_fraction": 0.17,
+        "fibre_modulus_MPa": 72000,
+        "resin_modulus_MPa": 3300,
+        "fibre_poisson_ratio": 0.22,
+        "resin_poisson_ratio": 0.35,
+    },
+    "ply_strength": {"architecture": "mat", "glass_fraction": 0.3},
+    "laminate_design_factor_ratio": {
+        "method_ratio": 1.5,
+        "surroundings_ratio": 1.3,
+        "softening_temperature_C": 200,
+        "service_temperature_C": 40,
+        "load_cycles_count": 3650,
+        "cure_ratio": 1.5,
+    },
+    "laminate_stiffness": PLIES,
+    "laminate_response": {
+        **PLIES,
+        "force_x_N_mm": 10,
+        "force_y_N_mm": 0,
+        "shear_force_xy_N_mm": 0,
+        "moment_x_N": 5,
+        "moment_y_N": 0,
+        "twisting_moment_xy_N": 0,
+    },
+    "laminate_warp": {
+        **PLIES,
+        "expansions_1_um_m_K": [9],
+        "expansions_2_um_m_K": [22],
+        "shrinkages_1_percent": [0, 0.1],
+        "shrinkages_2_percent": [0, 0.1],
+        "temperature_change_K": -40,
+        "span_mm": 300,
+    },
+    "bending_stiffness_Nmm": {"thickness_mm": 3, "bending_modulus_MPa": 6400},
+    "laid_laminate": {**LAYERS, **GLASS_AND_RESIN},
+    "compare_laminates": {
+        **{f"old_{name}": values for name, values in LAYERS.items()},
+        **{f"new_{name}": values for name, values in LAYERS.items()},
+        **GLASS_AND_RESIN,
+    },
+    "match_by_repeats": {
+        "target_thickness_mm": 4,
+        "target_bending_stiffness_x_Nmm": 30000,
+        "target_bending_stiffness_y_Nmm": 0,
+        "first_count": 1,
+        "last_count": 0,
+        **LAYERS,
+        **GLASS_AND_RESIN,
+    },
+    "match_build_up": {
+        "target_thickness_mm": 4,
+        "target_bending_stiffness_x_Nmm": 30000,
+        "target_bending_stiffness_y_Nmm": 0,
+        "first": ["mat"],
+        "repeat": ["mat"],
+        "last": [],
+        "reinforcements": {"mat": {**MAT, "architecture": "mat"}},
+        **GLASS_AND_RESIN,
+    },
+    "equivalent_age_h": {
+        "times_h": [8, 12],
+        "temperatures_C": [15, 22],
+        "reference_temperature_C": 20,
+        "activation_energy_kJ_mol": 51,
+    },
+    "cure_through_day": {
+        "times_h": [8, 12],
+        "temperatures_C": [15, 22],
+        "start_h": 9,
+        "needed_h": 1,
+        "reference_temperature_C": 20,
+        "activation_energy_kJ_mol": 51,
+        "lowest_temperature_C": 12,
+    },
+    "adiabatic_rise_K": {"heat_of_reaction_kJ_kg": 350, "resin_fraction": 1, "heat_capacity_J_kg_K": 1900},
+    "cure_peak": {"layer_thickness_mm": 5, **CURING},
+    "layers_below_peak": {"ply_thickness_mm": 1, "peak_limit_C": 80, **CURING},
+    "sol_air_temperature_C": {
+        "air_temperature_C": 35,
+        "irradiance_W_m2": 900,
+        "absorbed_fraction": 0.9,
+        "surface_transfer_W_m2_K": 17,
+        "sky_loss_K": 3.9,
+    },
+    "softening_margin_K": {"service_temperature_C": 60, "softening_temperature_C": 65},
+    "styrene_per_resin_by_process_g_kg": {"styrene_percent": 35, "process": "hand"},
+    "styrene_per_resin_by_second_rule_g_kg": {"styrene_percent": 35},
+    "solvent_released_g": {"wiped_area_m2": 2, "applied_g_m2": 40, "evaporated_fraction": 1},
+    "saturated_vapour_ppm": {"vapour_pressure_kPa": 0.6},
+    "pool_evaporation_g_h": {
+        "pool_area_m2": 0.1,
+        "molar_mass_g_mol": 92,
+        "vapour_pressure_kPa": 3.8,
+        "temperature_C": 25,
+    },
+    "room_air": {
+        "released_g": 90,
+        "release_time_h": 2,
+        "room_volume_m3": 60,
+        "air_changes_per_h": 3,
+        "mixing_fraction": 0.5,
+    },
+    "air_flow_needed_m3_h": {"release_rate_g_h": 45, "limit_mg_m3": 215, "mixing_fraction": 0.5},
+    "clearing_time_h": {
+        "start_mg_m3": 480,
+        "limit_mg_m3": 85,
+        "air_changes_per_h": 3,
+        "mixing_fraction": 0.5,
+    },
+    "mass_concentration_mg_m3": {"concentration_ppm": 50, "molar_mass_g_mol": 104, "temperature_C": 25},
+    "volume_concentration_ppm": {"concentration_mg_m3": 215, "molar_mass_g_mol": 104, "temperature_C": 25},
+    "shift_mean_ppm": {"concentrations_ppm": [50], "spells_h": [4]},
+    "explosive_limit_share_percent": {"concentration_ppm": 900, "lower_explosive_limit_percent": 0.9},
+    "mixed_explosive_limit_share_percent": {
+        "concentrations_ppm": [450],
+        "lower_explosive_limits_percent": [0.9],
+    },
+    "mixed_vapours": {"concentrations_ppm": [5], "limits_ppm": [10]},
 }
 
-DIMENSIONLESS = re.compile(r"_fraction$|_ratio$|_count$|^resin_to_glass|_parts$|^taper_ratio$")
+DIMENSIONLESS = re.compile(r"_fractions?$|_ratios?$|_count$|^resin_to_glass|_parts$|^taper_ratio$|_order$")
 ANY_UNIT = {
     "amount",
     "numerator",

@@ -10,6 +10,7 @@ from pytest import approx
 from advisor.calculators.properties import MissingProperty
 from advisor.calculators.ranges import OutOfRange
 from advisor.calculators.schedule import Schedule, build_schedule
+from advisor.calculators.sessions import sessions_of_schedule
 
 # Invented examples of the usual kinds.
 KINDS: Mapping[str, Mapping[str, float]] = {
@@ -100,3 +101,29 @@ def test_more_than_500_plies_are_refused_with_what_they_reach() -> None:
     with pytest.raises(OutOfRange) as caught:
         build_schedule(100, [], ["veil"], [], veil, 1200)
     assert caught.value.argument == "target_thickness_mm" and caught.value.high == approx(23.35, abs=0.01)
+
+
+def test_a_bridge_has_a_session_of_its_own_and_the_rest_keep_to_the_limit() -> None:
+    schedule = schedule_of(4.0, ["cloth"], ["mat"], ["cloth"])
+    table = sessions_of_schedule(schedule, 2.2, first_ply_alone=True)
+    assert [session.plies for session in table.sessions] == ["1", "2 to 3", "4 to 5", "6"]
+    assert table.first_ply_share_fraction == approx(schedule.plies[0].thickness_mm / schedule.thickness_mm)
+    assert table.largest_share_fraction == approx(2 * schedule.plies[1].thickness_mm / schedule.thickness_mm)
+
+
+def test_without_a_bridge_the_first_ply_joins_the_others() -> None:
+    schedule = schedule_of(4.0, ["cloth"], ["mat"], ["cloth"])
+    assert sessions_of_schedule(schedule, 2.4, first_ply_alone=False).sessions[0].plies == "1 to 3"
+
+
+def test_a_single_ply_is_one_session_either_way() -> None:
+    single = schedule_of(0.5, [], ["mat"], [])
+    assert [sessions_of_schedule(single, 3, first_ply_alone=alone).session_count for alone in (True, False)] == [1, 1]
+
+
+@given(st.floats(0.5, 30), st.booleans(), st.floats(0.2, 8))
+def test_sessions_lay_every_ply_once_in_order(target_mm: float, alone: bool, limit_mm: float) -> None:
+    schedule = schedule_of(target_mm, ["cloth"], ["roving", "mat"], ["cloth"])
+    table = sessions_of_schedule(schedule, limit_mm, alone)
+    assert sum(session.ply_count for session in table.sessions) == len(schedule.plies)
+    assert sum(session.thickness_mm for session in table.sessions) == approx(schedule.thickness_mm)

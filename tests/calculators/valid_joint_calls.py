@@ -1,0 +1,100 @@
+"""One valid call of every computation on fit-up, lap joints, movement, knock-downs and scarfs (invented values)."""
+
+from collections.abc import Mapping
+from typing import Any
+
+PARTS: Mapping[str, float] = {
+    "thickness_a_mm": 3,
+    "modulus_a_MPa": 7000,
+    "thickness_b_mm": 2,
+    "modulus_b_MPa": 70_000,
+    "bond_line_mm": 1,
+    "adhesive_shear_modulus_MPa": 100,
+}
+SCARF: Mapping[str, float] = {
+    "thickness_mm": 3,
+    "laminate_strength_MPa": 85,
+    "repair_strength_MPa": 85,
+    "allowable_shear_MPa": 7,
+    "allowable_normal_MPa": 7,
+}
+
+JOINT_CALLS: Mapping[str, Mapping[str, Any]] = {
+    "closing_force": {
+        "thickness_mm": 3,
+        "modulus_MPa": 7000,
+        "free_length_mm": 400,
+        "edge_condition": "guided",
+        "gap_mm": 10,
+        "joint_length_mm": 900,
+        "clamp_spacing_mm": 150,
+    },
+    "closing_force_from_pull": {
+        "pull_N": 40,
+        "pulled_distance_mm": 5,
+        "gap_mm": 10,
+        "moved_length_mm": 300,
+        "joint_length_mm": 900,
+        "clamp_spacing_mm": 150,
+    },
+    "edge_load_glued_flat": {"force_per_length_N_mm": 0.27, "free_length_mm": 400},
+    "residual_tension": {
+        "edge_load_N_mm": 0.03,
+        "edge_moment_N": 6,
+        "bond_width_mm": 25,
+        "thickness_mm": 3,
+        "modulus_MPa": 7000,
+        "bond_line_mm": 1,
+        "adhesive_modulus_MPa": 10,
+    },
+    "lap_mean_shear_MPa": {"load_N": 2000, "overlap_mm": 25, "joint_width_mm": 100},
+    "lap_shear": {"load_N": 2000, "overlap_mm": 25, "joint_width_mm": 100, **PARTS},
+    "useful_overlap_mm": {"share_of_longest_fraction": 0.99, **PARTS},
+    "overlap_for_mean_shear_mm": {"load_N": 2000, "joint_width_mm": 100, "allowable_shear_MPa": 0.5},
+    "overlap_at_part_strength_mm": {"part_strength_MPa": 85, "thickness_mm": 3, "mean_shear_strength_MPa": 7},
+    "largest_load_by_peak_N": {"joint_width_mm": 100, "allowable_peak_shear_MPa": 7, **PARTS},
+    "overlap_for_peak_shear_mm": {"load_N": 500, "joint_width_mm": 100, "allowable_peak_shear_MPa": 7, **PARTS},
+    "lap_edges": {
+        "load_N": 2000,
+        "overlap_mm": 25,
+        "joint_width_mm": 100,
+        "thickness_mm": 3,
+        "modulus_MPa": 7000,
+        "poisson_ratio": 0.3,
+        "bond_line_mm": 1,
+        "adhesive_shear_modulus_MPa": 100,
+        "adhesive_tensile_modulus_MPa": 300,
+    },
+    "thermal_shear": {
+        "expansion_a_um_m_K": 30,
+        "expansion_b_um_m_K": 23,
+        "temperature_change_K": 50,
+        "length_mm": 500,
+        **PARTS,
+    },
+    "bond_line_for_movement_mm": {"movement_mm": 0.5, "allowable_strain_percent": 25},
+    "knock_down": {
+        "sustained_applies": True,
+        "sustained_fraction": 0.65,
+        "fatigue_applies": False,
+        "fatigue_fraction": 0.2,
+        "heat_applies": True,
+        "heat_fraction": 0.6,
+        "wet_applies": False,
+        "wet_fraction": 0.7,
+        "hand_preparation_applies": True,
+        "hand_preparation_fraction": 0.7,
+    },
+    "allowable_stress_MPa": {"strength_MPa": 7, "left_fraction": 0.3, "safety_ratio": 2},
+    "allowable_line_load_N_mm": {"strength_N_mm": 2, "left_fraction": 0.3, "safety_ratio": 2},
+    "governing_strength": {"adhesive_strength_MPa": 15, "face_a_strength_MPa": 7, "face_b_strength_MPa": 25},
+    "scarf_stress": {"line_load_N_mm": 100, "thickness_mm": 3, "taper_ratio": 12},
+    "scarf_for_load": {
+        "line_load_N_mm": 100,
+        "thickness_mm": 3,
+        "allowable_shear_MPa": 3,
+        "allowable_normal_MPa": 3,
+    },
+    "scarf_efficiency": {"taper_ratio": 12, **SCARF},
+    "compare_scarfs": {"each_taper_ratio": [8, 12, 20, 50], **SCARF},
+}
