@@ -11,6 +11,7 @@ __all__ = [
     "MixParts",
     "ResinNeed",
     "coat_mass_kg",
+    "mass_of_volume_kg",
     "mix_parts",
     "resin_for_cut_list",
     "resin_needed_kg",
@@ -20,6 +21,7 @@ MASS_KG = Range(0, 10_000)
 RESIN_TO_GLASS = Range(0.2, 10)
 WASTE_FRACTION = Range(0, 1)
 AREA_M2 = Range(0, 10_000)
+VOLUME_ML = Range(0, 10_000_000)
 FILM_THICKNESS_MM = Range(0.01, 10)
 COAT_DENSITY_KG_M3 = Range(700, 3000)
 PARTS = Range(0.1, 1000)
@@ -115,6 +117,27 @@ def coat_mass_kg(area_m2: float, film_thickness_mm: float, density_kg_m3: float)
     require(FILM_THICKNESS_MM, film_thickness_mm=film_thickness_mm)
     require(COAT_DENSITY_KG_M3, density_kg_m3=density_kg_m3)
     return area_m2 * film_thickness_mm / 1000 * density_kg_m3
+
+
+def mass_of_volume_kg(volume_mL: float, density_kg_m3: float) -> float:
+    """Mass of a volume of resin, paste or gel coat.
+
+    Args:
+        volume_mL: volume, mL, 0 to 10000000.
+        density_kg_m3: density, kg/m3, 700 to 3000.
+    Returns:
+        Mass, kg.
+    Raises:
+        OutOfRange: an argument is outside its range.
+    Formula: mass = volume x density
+    Source: definition of density
+    Example:
+        >>> round(mass_of_volume_kg(500, 1200), 3)
+        0.6
+    """
+    require(VOLUME_ML, volume_mL=volume_mL)
+    require(COAT_DENSITY_KG_M3, density_kg_m3=density_kg_m3)
+    return volume_mL * 1e-6 * density_kg_m3
 
 
 def mix_parts(total_mass_kg: float, resin_parts: float, hardener_parts: float) -> MixParts:

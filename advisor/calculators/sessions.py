@@ -21,19 +21,21 @@ class Session:
 
 @dataclass(frozen=True, slots=True)
 class SessionTable:
-    """All sessions, and the share of the whole thickness that the thickest one builds."""
+    """All sessions, and the shares of the whole thickness that the thickest one and the first ply build."""
 
     sessions: tuple[Session, ...]
     session_count: int
     largest_share_fraction: float
+    first_ply_share_fraction: float
 
 
-def sessions_of_schedule(schedule: Schedule, limit_mm: float) -> SessionTable:
+def sessions_of_schedule(schedule: Schedule, limit_mm: float, first_ply_alone: bool) -> SessionTable:
     """Plies of a schedule laid in one go, as many as stay within the thickness limit, session after session.
 
     Args:
         schedule: plies in the order of laying, from build_schedule.
         limit_mm: most that may be built before it has cured and cooled, mm, 0.01 to 200.
+        first_ply_alone: true gives ply 1 a session of its own, as a bridge that must harden before it bears others.
     Returns:
         SessionTable: sessions with their plies (count) and thickness (mm).
     Raises:
@@ -43,14 +45,17 @@ def sessions_of_schedule(schedule: Schedule, limit_mm: float) -> SessionTable:
     Example:
         >>> from advisor.calculators.schedule import build_schedule
         >>> mat = {"areal_mass_g_m2": 450, "glass_fraction": 0.30, "glass_density_kg_m3": 2560}
-        >>> table = sessions_of_schedule(build_schedule(4.0, [], ["mat"], [], {"mat": mat}, 1200), 3.0)
+        >>> table = sessions_of_schedule(build_schedule(4.0, [], ["mat"], [], {"mat": mat}, 1200), 3.0, False)
         >>> [(session.plies, session.ply_count) for session in table.sessions]
         [('1 to 2', 2), ('3 to 4', 2)]
     """
-    plan = layers_per_session([ply.thickness_mm for ply in schedule.plies], limit_mm)
-    ends = list(accumulate(plan.plies_in_session))
+    thicknesses = [ply.thickness_mm for ply in schedule.plies]
+    split = int(first_ply_alone)
+    plans = [layers_per_session(group, limit_mm) for group in (thicknesses[:split], thicknesses[split:]) if group]
+    counts = [count for plan in plans for count in plan.plies_in_session]
+    built = [thickness for plan in plans for thickness in plan.session_thicknesses_mm]
     sessions = tuple(
         Session(number, f"{end - count + 1} to {end}" if count > 1 else str(end), count, thickness)
-        for number, (end, count, thickness) in enumerate(
-            zip(ends, plan.plies_in_session, plan.session_thicknesses_mm, strict=True), 1))
-    return SessionTable(sessions, plan.session_count, max(plan.session_thicknesses_mm) / schedule.thickness_mm)
+        for number, (end, count, thickness) in enumerate(zip(accumulate(counts), counts, built, strict=True), 1))
+    whole = schedule.thickness_mm
+    return SessionTable(sessions, len(sessions), max(built) / whole, thicknesses[0] / whole)

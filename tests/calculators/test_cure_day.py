@@ -84,7 +84,7 @@ def test_an_even_day_is_the_working_time_at_that_temperature(level_C: float, nee
 
 def test_ten_degrees_colder_takes_twice_as_long() -> None:
     # common-practice: the rate doubles for 10 °C; computed: 51.2 kJ/mol between 20 and 30 °C.
-    assert DOUBLING == approx(51.2, abs=0.05)
+    assert approx(51.2, abs=0.05) == DOUBLING
     warm = through([(8, 30), (24, 30)], 8, 2, energy=DOUBLING)
     mild = through([(8, 20), (24, 20)], 8, 2, energy=DOUBLING)
     assert mild.elapsed_h == approx(2) and warm.elapsed_h == approx(1)
