@@ -174,7 +174,7 @@ def mixed_vapours(concentrations_ppm: Sequence[float], limits_ppm: Sequence[floa
     Raises:
         OutOfRange: an argument is outside its range, or the lists differ in length.
     Valid: not for sensitisers (isocyanates, epoxy hardeners, methacrylates on the skin), which have no share to spare.
-    Formula: E = sum of concentration/limit; mixture limit = sum of concentrations/E
+    Formula: E = sum of concentration/limit for each; mixture limit = total/E
     Source: US OSHA, 29 CFR 1910.1000(d)(2)(i); mixture limit after Crowl and Louvar, Chemical Process Safety
         (from-memory)
     Example:

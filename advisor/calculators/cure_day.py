@@ -99,7 +99,7 @@ def cure_through_day(
         OutOfRange: an argument is outside its range, the hours do not rise, or the lists differ in length.
     Valid: thin work that keeps the temperature of its surroundings: a part cools slower than air, a cold floor or
         mould keeps it colder. What got too cold before its time is not counted on later: it may never cure fully.
-    Formula: age(t) = sum of exp(E/R (1/T_ref - 1/T(t))) dt from the start, T in K; reached when age = needed
+    Formula: age(t) = sum of exp(E/R (1/T_ref - 1/T(t))) dt from then on, T in K; reached when age = needed
     Source: ASTM C1074, maturity by equivalent age (from-memory), which is the Arrhenius equation summed over time
     Example:
         >>> day = cure_through_day([8, 14, 20], [12, 24, 10], 9, 3, 20, 51.2, 12)

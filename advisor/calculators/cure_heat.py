@@ -60,7 +60,9 @@ class LayersBelowPeak:
     peak_with_one_more_C: float
 
 
-def adiabatic_rise_K(heat_of_reaction_kJ_kg: float, resin_by_mass_fraction: float, heat_capacity_J_kg_K: float) -> float:
+def adiabatic_rise_K(
+    heat_of_reaction_kJ_kg: float, resin_by_mass_fraction: float, heat_capacity_J_kg_K: float
+) -> float:
     """How much a mix would warm itself if no heat got out: what the middle of a deep pour comes near to.
 
     Args:
@@ -150,8 +152,8 @@ def cure_peak(
     Source: heat conduction with a source; autocatalytic cure after Kamal and Sourour 1973 without their starting
         term (from-memory), m = 0 is plain n-th order; Arrhenius equation (from-memory)
     Example:
-        >>> peak = cure_peak(layer_thickness_mm=5, resin_by_mass_fraction=0.7, heat_of_reaction_kJ_kg=350, gel_time_min=15,
-        ...     reference_temperature_C=20, activation_energy_kJ_mol=51.2, gel_conversion_fraction=0.05,
+        >>> peak = cure_peak(layer_thickness_mm=5, resin_by_mass_fraction=0.7, heat_of_reaction_kJ_kg=350,
+        ...     gel_time_min=15, reference_temperature_C=20, activation_energy_kJ_mol=51.2, gel_conversion_fraction=0.05,
         ...     reaction_order=1.5, acceleration_order=0.5, layer_density_kg_m3=1430, layer_heat_capacity_J_kg_K=1500,
         ...     layer_conductivity_W_m_K=0.2, backing_thickness_mm=3, backing_density_kg_m3=1430,
         ...     backing_heat_capacity_J_kg_K=1200, backing_conductivity_W_m_K=0.2, air_temperature_C=20,

@@ -49,7 +49,7 @@ def styrene_per_resin_by_process_g_kg(styrene_percent: float, process: Process) 
         ValueError: the process is not one of the four.
     Valid: a yearly mean of workshops, not the worst hour: thin coats, heat, wind over the wet face and slow gel give
         more. Older factors were found to give 1.6 to 2.5 times too little when they were measured (US EPA, 1997).
-    Formula: g per kg = A x (styrene percent)^B; A, B = 0.014, 2.275 hand; 0.014, 2.425 sprayed; 0.445, 1.675 gel coat;
+    Formula: g per kg = A x styrene^B, in %; A, B = 0.014, 2.275 hand; 0.014, 2.425 sprayed; 0.445, 1.675 gel coat;
         0.0110, 2.275 bagged
     Source: US EPA, 40 CFR Part 63 Subpart VVVV, Table 3
     Example:
@@ -74,7 +74,7 @@ def styrene_per_resin_by_second_rule_g_kg(styrene_percent: float) -> float:
     Raises:
         OutOfRange: the styrene content is outside its range.
     Valid: as styrene_per_resin_by_process; take the larger of the two.
-    Formula: g per kg = 1000 (0.286 f - 0.0529) from f = 0.33 on, 1000 x 0.126 f below; f = styrene percent/100
+    Formula: g per kg = 1000 (0.286 f - 0.0529) from f = 0.33 on, 1000 x 0.126 f below; f = styrene/100
     Source: US EPA, 40 CFR Part 63 Subpart WWWW, Table 1, manual application (from-memory; gives the limits of its
         Table 3)
     Example:

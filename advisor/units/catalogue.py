@@ -112,8 +112,8 @@ DIMENSIONS: tuple[Dimension, ...] = (
         _unit("d", 1440, "none"), _unit("week", 10080, "none"))),
     Dimension("force", "a force", ("50 N", "10 lbf"), units=(
         _unit("N", 1, "metric"), _unit("kN", 1000, "metric"),
-        _unit("kgf", _GRAVITY, "metric", "kg force"),
-        _unit("lbf", _NEWTONS_PER_LBF, "us", "lb force"))),
+        _unit("kgf", _GRAVITY, "metric", "kg force, kg"),
+        _unit("lbf", _NEWTONS_PER_LBF, "us", "lb force, lb"))),
     Dimension("line load", "a force per length", ("2 N/mm", "10 lbf/in"), units=(
         _unit("N/mm", 1, "metric"), _unit("N/m", "0.001", "metric"), _unit("kN/m", 1, "metric"),
         _unit("lbf/in", _NEWTONS_PER_LBF / _MM_PER_INCH, "us", "lb/in, pli"))),

@@ -16,8 +16,6 @@ _SPECIAL = {
     ("mass", "t"): ("is ambiguous: a ton is 907, 1000 or 1016 kg", "give it in kg or lb"),
     ("volume", "oz"): ("is a mass, a volume is wanted", "for ounces by volume write `fl oz`"),
     ("time", "m"): ("is a length, a time is wanted", "for minutes write `min`"),
-    ("force", "lb"): ("is a mass, a force is wanted", "for the pull of that weight write `lbf`"),
-    ("force", "kg"): ("is a mass, a force is wanted", "for the pull of that weight write `kgf`"),
 }
 _BARE = {
     "areal mass": ("has no unit", "say g/m2, oz/ft2 or oz/yd2: the ounces are nine times apart"),

@@ -47,7 +47,7 @@ def bare_engine(advisor: Advisor, case: Consultation) -> Callable[[], object]:
     result = advisor.evaluator.evaluate(case.answers, final=True)
     chainer = DurableChainer(programs)
     posts: dict[str, list[Posted]] = {
-        stage: [*result.facts.posted(program.keys), *marker_posts(program, result.facts, advisor.rule_base)]
+        stage: [*result.facts.posted(program.keys), *marker_posts(program, result.facts)]
         for stage, program in programs.items()}
     return lambda: [chainer.run(stage, facts) for stage, facts in posts.items()]
 

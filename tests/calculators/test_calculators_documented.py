@@ -17,7 +17,7 @@ import advisor.calculators
 from advisor.calculators import CALCULATORS, OutOfRange, formula_of, source_of, unit_of
 from advisor.calculators.patches import CutList, Patch
 from advisor.calculators.schedule import build_schedule
-from valid_joint_calls import JOINT_CALLS
+from tests.calculators.valid_joint_calls import JOINT_CALLS
 
 MAT: Mapping[str, float] = {
     "areal_mass_g_m2": 450,

@@ -71,8 +71,8 @@ def quantity(item: str, **given: Any) -> a.Quantity:
 
 def check(**given: Any) -> a.CheckLine:
     values: dict[str, Any] = {"name": "Joint", "value": 12.0, "low": 11.0, "high": 13.0, "limit": 10.0,
-                              "limit_low": 10.0, "limit_high": 10.0, "unit": "mm", "margin": 2.0, "ratio": 1.2, "straddles": False,
-                              "with_numbers": "4 mm x 3 mm", "assumed": (),
+                              "limit_low": 10.0, "limit_high": 10.0, "unit": "mm", "margin": 2.0,
+                              "ratio": 1.2, "straddles": False, "with_numbers": "4 mm x 3 mm", "assumed": (),
                               "bound": "at_least", "verdict": "adequate", "formula": "length x width",
                               "source": ("invented-standard",)}
     return a.CheckLine(**{**values, **given})
