@@ -28,7 +28,7 @@ DURATION_H = Range(0.1, 72)
 PLY_THICKNESS_MM = Range(0.1, 9)
 PEAK_LIMIT_C = Range(20, 300)
 MOST_LAYERS = 20
-RUNAWAY_SHARE = 0.95  # the march is converged to 1 K below this share of the rise without loss (measured)
+RUNAWAY_SHARE = 0.95  # below this share of the rise without loss the march is converged to 1 K (measured)
 
 
 @dataclass(frozen=True, slots=True)
@@ -143,21 +143,22 @@ def cure_peak(
         OutOfRange: an argument is outside its range.
     Valid: flat work wider than some ten times its thickness, laid at once, full dose mixed evenly. No better than the
         orders and the conversion at gel: use the hot end of their ranges. A cup or a puddle in a corner is hotter.
-        Converged to 1 K unless runs_away: then a front of cure may run through and be hotter than without any loss,
-        and resin near 150 °C boils, smokes and cracks, which is not computed.
+        Converged to 1 K (joint 4 K) unless runs_away: then a front of cure may run through and be hotter than without
+        any loss, and resin near 150 °C boils, smokes and cracks, which is not computed.
     Formula: rho c dT/dt = d/dx(k dT/dx) + rho H w da/dt; da/dt = K a^m (1 - a)^n exp(E/R (1/T_ref - 1/T)), K such that
         a = conversion at gel after the gel time at T_ref; heat to the air = transfer x (T_surface - T_air).
-        Finite volumes: layer 40 equal cells, backing up to 16; each time step exact for conduction, rate of cure as
+        Finite volumes: layer 36 equal cells, backing up to 12; each time step exact for conduction, rate of cure as
         the mean of its start and its predicted end, no cell curing by more than 2 % in a step
     Source: heat conduction with a source; autocatalytic cure after Kamal and Sourour 1973 without their starting
         term (from-memory), m = 0 is plain n-th order; Arrhenius equation (from-memory)
     Example:
         >>> peak = cure_peak(layer_thickness_mm=5, resin_by_mass_fraction=0.7, heat_of_reaction_kJ_kg=350,
-        ...     gel_time_min=15, reference_temperature_C=20, activation_energy_kJ_mol=51.2, gel_conversion_fraction=0.05,
-        ...     reaction_order=1.5, acceleration_order=0.5, layer_density_kg_m3=1430, layer_heat_capacity_J_kg_K=1500,
-        ...     layer_conductivity_W_m_K=0.2, backing_thickness_mm=3, backing_density_kg_m3=1430,
-        ...     backing_heat_capacity_J_kg_K=1200, backing_conductivity_W_m_K=0.2, air_temperature_C=20,
-        ...     start_temperature_C=20, top_transfer_W_m2_K=10, back_transfer_W_m2_K=5, duration_h=6)
+        ...     gel_time_min=15, reference_temperature_C=20, activation_energy_kJ_mol=51.2,
+        ...     gel_conversion_fraction=0.05, reaction_order=1.5, acceleration_order=0.5, layer_density_kg_m3=1430,
+        ...     layer_heat_capacity_J_kg_K=1500, layer_conductivity_W_m_K=0.2, backing_thickness_mm=3,
+        ...     backing_density_kg_m3=1430, backing_heat_capacity_J_kg_K=1200, backing_conductivity_W_m_K=0.2,
+        ...     air_temperature_C=20, start_temperature_C=20, top_transfer_W_m2_K=10, back_transfer_W_m2_K=5,
+        ...     duration_h=6)
         >>> round(peak.peak_C), round(peak.peak_time_min), round(peak.interface_peak_C), peak.peak_passed
         (107, 29, 101, True)
     """
@@ -262,10 +263,10 @@ def layers_below_peak(
     Formula: largest count whose peak by cure_peak <= limit
     Source: as cure_peak; taking a thickness in one go is common-practice
     Example:
-        >>> layers = layers_below_peak(ply_thickness_mm=1, peak_limit_C=80,
-        ...     resin_by_mass_fraction=0.7, heat_of_reaction_kJ_kg=350, gel_time_min=15, reference_temperature_C=20,
-        ...     activation_energy_kJ_mol=51.2, gel_conversion_fraction=0.05, reaction_order=1.5, acceleration_order=0.5,
-        ...     layer_density_kg_m3=1430, layer_heat_capacity_J_kg_K=1500,
+        >>> layers = layers_below_peak(ply_thickness_mm=1, peak_limit_C=80, resin_by_mass_fraction=0.7,
+        ...     heat_of_reaction_kJ_kg=350, gel_time_min=15, reference_temperature_C=20,
+        ...     activation_energy_kJ_mol=51.2, gel_conversion_fraction=0.05, reaction_order=1.5,
+        ...     acceleration_order=0.5, layer_density_kg_m3=1430, layer_heat_capacity_J_kg_K=1500,
         ...     layer_conductivity_W_m_K=0.2, backing_thickness_mm=3, backing_density_kg_m3=1430,
         ...     backing_heat_capacity_J_kg_K=1200, backing_conductivity_W_m_K=0.2, air_temperature_C=20,
         ...     start_temperature_C=20, top_transfer_W_m2_K=10, back_transfer_W_m2_K=5, duration_h=6)

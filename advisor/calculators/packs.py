@@ -2,17 +2,21 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import reduce
 from math import ceil, floor, fsum, gcd, log10
+from operator import or_
 
 from advisor.calculators.ranges import OutOfRange, Range, require, require_each, require_entries
 
-__all__ = ["PackChoice", "least_waste_packs"]
+__all__ = ["PackChoice", "few_packs", "least_waste_packs"]
 
 AMOUNT = Range(0, 1_000_000)
 PACK_SIZE = Range(0.001, 1_000_000)
+WASTE_PERCENT = Range(0, 100)
 MOST_SIZES = 8
 MOST_PACKS = 10_000
 MOST_STEPS = 5_000_000
+PACKS_SEARCHED = 64
 SIGNIFICANT_FIGURES = 5
 ROUNDING = 1e-6
 
@@ -50,18 +54,54 @@ def least_waste_packs(amount: float, pack_sizes: Sequence[float]) -> PackChoice:
         >>> least_waste_packs(7.0, [1.0, 5.0, 20.0])
         PackChoice(counts=((5.0, 1), (1.0, 2)), total=7.0, left_over=0.0, pack_count=3)
     """
+    sizes = _sizes(amount, pack_sizes)
+    whole, needed, _ = _in_steps(amount, sizes)
+    ordered = list(whole)
+    above = _sums_of(ordered, needed + ordered[-1]) >> needed
+    return _choice(amount, whole, needed + _lowest_bit(above))
+
+
+def few_packs(amount: float, pack_sizes: Sequence[float], allowed_waste_percent: float) -> PackChoice:
+    """Fewest packs that cover an amount and leave over no more than a share of it; else the least left over.
+
+    Of as many packs, those with least left over; then the larger ones. Sizes are read as in least_waste_packs.
+    Where more than 64 packs of the largest size are needed, the rest beyond 64 are of that size.
+
+    Args:
+        amount: amount needed, in any unit, 0 to 1000000.
+        pack_sizes: sizes sold, in the unit of the amount, each 0.001 to 1000000; up to 8 sizes.
+        allowed_waste_percent: most that may be left over, % of the amount, 0 to 100.
+    Returns:
+        PackChoice: pairs of size and count, total and left-over in the unit of the amount.
+    Raises:
+        OutOfRange: as least_waste_packs, or the share is outside its range.
+    Formula: minimise (number of packs, total - amount) with amount <= total <= amount x (1 + share/100); where no packs
+        lie within, minimise (total - amount, number of packs)
+    Source: common-practice, arithmetic, exact search
+    Example:
+        >>> few_packs(7.0, [1.0, 5.0, 8.0], 15)
+        PackChoice(counts=((8.0, 1),), total=8.0, left_over=1.0, pack_count=1)
+    """
+    require(WASTE_PERCENT, allowed_waste_percent=allowed_waste_percent)
+    sizes = _sizes(amount, pack_sizes)
+    whole, needed, step = _in_steps(amount, sizes)
+    most = floor(amount * (1 + allowed_waste_percent / 100) / step + ROUNDING)
+    total = _total_of_fewest(needed, most, list(whole))
+    return least_waste_packs(amount, pack_sizes) if total is None else _choice(amount, whole, total)
+
+
+def _sizes(amount: float, pack_sizes: Sequence[float]) -> list[float]:
+    """Return the sizes, largest first, once the arguments have been found in range."""
     require(AMOUNT, amount=amount)
     require_entries("pack_sizes", pack_sizes, MOST_SIZES)
     require_each(PACK_SIZE, "pack_sizes", pack_sizes)
     sizes = sorted(set(pack_sizes), reverse=True)
     require(Range(0, min(AMOUNT.high, MOST_PACKS * sizes[0])), amount=amount)
-    counts = _counts(amount, sizes)
-    total = fsum(size * count for size, count in counts)
-    return PackChoice(counts=counts, total=total, left_over=max(0.0, total - amount),
-                      pack_count=sum(count for _, count in counts))
+    return sizes
 
 
-def _counts(amount: float, sizes: list[float]) -> tuple[tuple[float, int], ...]:
+def _in_steps(amount: float, sizes: list[float]) -> tuple[dict[int, float], int, float]:
+    """Return the sizes by their whole number of steps, the steps needed, and one step in the unit of the amount."""
     step = 10.0 ** (floor(log10(sizes[-1])) - SIGNIFICANT_FIGURES + 1)
     in_steps = [floor(size / step + ROUNDING) for size in sizes]
     common = gcd(*in_steps)
@@ -69,12 +109,34 @@ def _counts(amount: float, sizes: list[float]) -> tuple[tuple[float, int], ...]:
     needed = ceil(ceil(amount / step - ROUNDING) / common)
     if needed > MOST_STEPS:
         raise OutOfRange("amount", amount, 0, MOST_STEPS * common * step, "")
+    return whole, needed, step * common
+
+
+def _choice(amount: float, whole: dict[int, float], total_steps: int) -> PackChoice:
+    """Return the fewest packs that make exactly this total, the larger ones where as many."""
     ordered = list(whole)
-    sums = [_sums_of(ordered[start:], needed + ordered[-1]) for start in range(len(ordered))]
-    above = sums[0] >> needed
-    total = needed + (above & -above).bit_length() - 1
-    counts = _fewest(total, ordered, sums, total, {}) or ()
-    return tuple((size, count) for size, count in zip(whole.values(), counts, strict=True) if count)
+    sums = [_sums_of(ordered[start:], total_steps) for start in range(len(ordered))]
+    found = _fewest(total_steps, ordered, sums, total_steps, {}) or ()
+    counts = tuple((size, count) for size, count in zip(whole.values(), found, strict=True) if count)
+    total = fsum(size * count for size, count in counts)
+    return PackChoice(counts=counts, total=total, left_over=max(0.0, total - amount),
+                      pack_count=sum(count for _, count in counts))
+
+
+def _total_of_fewest(needed: int, most: int, sizes: list[int]) -> int | None:
+    """Return the least total from `needed` to `most` that the fewest packs make; nothing where no packs do."""
+    set_aside = max(0, ceil(needed / sizes[0]) - PACKS_SEARCHED) * sizes[0]
+    within = (1 << (max(most - set_aside, 0) + 1)) - 1
+    reached = 1  # the totals of one more pack each time round, as the bits of one number
+    while reached:
+        if hits := reached >> (needed - set_aside):
+            return needed + _lowest_bit(hits)
+        reached = reduce(or_, (reached << size for size in sizes)) & within
+    return None
+
+
+def _lowest_bit(number: int) -> int:
+    return (number & -number).bit_length() - 1
 
 
 def _sums_of(sizes: list[int], most: int) -> int:

@@ -32,8 +32,8 @@ def sol_air_temperature_C(
         Surface temperature, °C.
     Raises:
         OutOfRange: an argument is outside its range.
-    Valid: steady sun on thin or insulated panels (sandwich, cored, lined). Wind-swept tables give 17 W/(m2 K);
-        a sheltered panel in still air has about half of that and gets far hotter than tables and drives suggest.
+    Valid: steady sun on thin or insulated panels (sandwich, cored, lined). Tables take 17 W/(m2 K), for a light
+        wind; a sheltered panel in still air has about 13 (computed) and gets far hotter than the tables suggest.
         Glass above the surface (a window, a skylight) makes it hotter again.
     Formula: T = air temperature + absorbed fraction x irradiance/surface transfer - sky loss
     Source: ASHRAE Handbook of Fundamentals, sol-air temperature (from-memory); there sky loss is 3.9 K facing up

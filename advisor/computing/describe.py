@@ -112,6 +112,8 @@ def _kind(hint: Any) -> tuple[Kind | None, tuple[str, ...]]:
     origin, parts = typing.get_origin(hint), typing.get_args(hint)
     if origin is Literal:
         return "word", parts
+    if origin in (Sequence, list, tuple) and typing.get_origin(parts[0]) is Literal:
+        return "words", typing.get_args(parts[0])
     if origin in (Sequence, list, tuple) and parts[0] in (float, str):
         return ("quantities" if parts[0] is float else "words"), ()
     return ("things" if origin is Mapping else None), ()

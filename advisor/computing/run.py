@@ -14,6 +14,7 @@ from advisor.errors import InputError, near
 from advisor.knowledge.numbers import NO_UNIT, Number
 from advisor.units import parse_quantity, unit_of_name
 
+_BARE = re.compile(r"-?[\d.]+(?:\s*\.\.\s*-?[\d.]+)?")
 Catalogues = Mapping[str, Mapping[str, Mapping[str, object]]]
 
 
@@ -86,11 +87,15 @@ def _read(one: Input, text: str, bare_ok: bool) -> Any:
         value = _number(one, text, True)
         return int(value.value)
     if one.kind == "words":
-        return [part.strip() for part in text.split(",") if part.strip()]
+        return [_word(one, part.strip()) for part in text.split(",") if part.strip()]
     if one.kind == "yes_no":
         if text not in ("yes", "no"):
             raise InputError(f"`{one.key}` is `{text}`", None, "write `yes` or `no`")
         return text == "yes"
+    return _word(one, text)
+
+
+def _word(one: Input, text: str) -> str:
     if one.choices and text not in one.choices:
         raise InputError(f"`{one.key}` is `{text}`", None, f"write one of {', '.join(one.choices)}")
     return text
@@ -99,6 +104,8 @@ def _read(one: Input, text: str, bare_ok: bool) -> Any:
 def _number(one: Input, text: str, bare_ok: bool) -> Number:
     """A quantity; a bare number only where the unit stands in the name that was typed, or where there is none."""
     unit = one.unit or ("count" if one.kind == "count" else NO_UNIT)
+    if bare_ok and one.unit and _BARE.fullmatch(text.strip()):
+        text = f"{text} {unit.replace('1/', 'per ')}"
     read = parse_quantity(text, unit, plausible=one.plausible, name=one.key, bare_ok=bare_ok or one.unit is None)
     return Number(read.value, read.low, read.high, unit)
 

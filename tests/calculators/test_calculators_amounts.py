@@ -12,7 +12,7 @@ from advisor.calculators.climate import dew_point_C
 from advisor.calculators.exposure import styrene_released_g
 from advisor.calculators.geometry import difference, mean, pieces_along_count, ratio, rectangle_area_m2, total
 from advisor.calculators.movement import bond_line_shear_strain_percent, thermal_movement_mm
-from advisor.calculators.packs import least_waste_packs
+from advisor.calculators.packs import few_packs, least_waste_packs
 from advisor.calculators.ranges import OutOfRange
 from advisor.calculators.resin import coat_mass_kg, mass_of_volume_kg
 
@@ -65,6 +65,35 @@ def test_exact_multiples_of_an_awkward_size_waste_nothing() -> None:
 def test_tie_is_broken_by_fewest_then_by_larger_packs() -> None:
     assert least_waste_packs(20, [1, 5, 20]).counts == ((20, 1),)
     assert least_waste_packs(12, [4, 5, 6, 7, 8]).counts == ((8, 1), (4, 1))
+
+
+def fewest_by_trying(amount: int, sizes: list[int], share_percent: int) -> dict[int, int]:
+    """Return counts by size: fewest packs within the share, then least total, then larger; else the least total."""
+    ordered = sorted(sizes, reverse=True)
+    choices = list(product(*(range(amount // size + 2) for size in ordered)))
+    totals = {c: sum(n * s for n, s in zip(c, ordered, strict=True)) for c in choices}
+    within = [c for c in choices if 100 * amount <= 100 * totals[c] <= amount * (100 + share_percent)]
+    if not within:
+        return best_by_trying(amount, sizes)
+    best = min(within, key=lambda c: (sum(c), totals[c], tuple(-n for n in c)))
+    return {size: count for size, count in zip(ordered, best, strict=True) if count}
+
+
+@given(st.integers(0, 60), st.lists(st.integers(3, 25), min_size=1, max_size=3, unique=True), st.integers(0, 60))
+def test_few_packs_are_the_fewest_of_all_combinations(amount: int, sizes: list[int], share_percent: int) -> None:
+    assert dict(few_packs(amount, sizes, share_percent).counts) == fewest_by_trying(amount, sizes, share_percent)
+
+
+def test_a_large_pack_with_a_little_left_over_beats_many_small_ones() -> None:
+    assert few_packs(0.95, [0.05, 0.2, 1.0], 15).counts == ((1.0, 1),)
+    assert few_packs(279, [50, 200, 400], 15).counts == ((200, 1), (50, 2))
+    assert few_packs(100, [40, 45], 15).counts == least_waste_packs(100, [40, 45]).counts
+
+
+@pytest.mark.timeout(20)
+def test_few_packs_of_a_large_job_are_quick() -> None:
+    choice = few_packs(430_010, [43, 200, 400], 15)
+    assert choice.pack_count == 1076 and choice.left_over < 100
 
 
 def test_number_of_sizes_is_limited() -> None:

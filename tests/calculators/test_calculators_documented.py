@@ -183,7 +183,16 @@ VALID: Mapping[str, Mapping[str, Any]] = {
         "activation_energy_kJ_mol": 51,
     },
     "nozzles_needed": {"cartridge_count": 2, "application_time_min": 50, "open_time_min": 20},
+    "overall_pace_m_min": {
+        "length_mm": 3000,
+        "hand_pace_m_min": 0.5,
+        "volume_mL": 300,
+        "laying_rate_mL_min": 60,
+        "fastener_count": 10,
+        "fastener_time_min": 0.7,
+    },
     "least_waste_packs": {"amount": 7, "pack_sizes": [1, 5, 20]},
+    "few_packs": {"amount": 7, "pack_sizes": [1, 5, 8], "allowed_waste_percent": 15},
     "dew_point_C": {"air_temperature_C": 20, "relative_humidity_percent": 50},
     "dew_point_margin_K": {"surface_temperature_C": 13, "dew_point_C": 10.75},
     "thermal_movement_mm": {
