@@ -32,24 +32,29 @@ def run_calculations(stage: str, facts: Facts, rule_base: RuleBase) -> list[With
     """Add the results of every calculation of a stage that can be made; return those withheld."""
     waiting = rule_base.in_stage(rule_base.calculations.values(), stage)
     withheld: list[Withheld] = []
-    progress = True
-    while progress:
-        progress = False
-        for calculation in list(waiting):
-            if _done(calculation, facts) or not holds(calculation.when, facts):
-                continue
-            try:
-                results = _results(calculation, facts, rule_base)
-            except _MissingInputError:
-                continue
-            except (OutOfRange, MissingProperty) as error:
-                withheld.append(Withheld(calculation, str(error)))
-                results = []
-            waiting.remove(calculation)
-            progress = True
-            for fact in results:
-                facts.add(fact)
-    return withheld
+    while True:
+        still = [calculation for calculation in waiting if not _made(calculation, facts, rule_base, withheld)]
+        if len(still) == len(waiting):
+            return withheld
+        waiting = still
+
+
+def _made(calculation: Calculation, facts: Facts, rule_base: RuleBase, withheld: list[Withheld]) -> bool:
+    """Make a calculation if its inputs are known and its condition holds; whether it is done with."""
+    if _done(calculation, facts):
+        return True
+    if not holds(calculation.when, facts):
+        return False
+    try:
+        results = _results(calculation, facts, rule_base)
+    except _MissingInputError:
+        return False
+    except (OutOfRange, MissingProperty, ValueError) as error:
+        withheld.append(Withheld(calculation, str(error)))
+        return True
+    for fact in results:
+        facts.add(fact)
+    return True
 
 
 def _done(calculation: Calculation, facts: Facts) -> bool:

@@ -112,12 +112,15 @@ class _Run:
         """Take in the answers of every question whose condition can be judged by now."""
         progress = True
         while progress:
+            still: list[m.Question] = []
             progress = False
-            for question in list(self.waiting):
+            for question in self.waiting:
                 if holds(question.when, self.facts):
-                    self.waiting.remove(question)
                     self._take(question)
                     progress = True
+                else:
+                    still.append(question)
+            self.waiting = still
 
     def _take(self, question: m.Question) -> None:
         name = question.question

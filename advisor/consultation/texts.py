@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
+from functools import lru_cache
 from typing import Literal
 
 from advisor.consultation.facts import Facts
@@ -73,9 +74,14 @@ class Texts:
 
     def number(self, number: Number) -> str:
         """A number with its range and unit."""
-        likely = format_quantity(number.value, number.unit, self.system)
-        span = format_span(number.low, number.high, number.unit, self.system)
-        return likely if span == likely else f"{likely} ({span})"
+        return _number_text(number, self.system)
+
+
+@lru_cache(maxsize=4096)
+def _number_text(number: Number, system: System) -> str:
+    likely = format_quantity(number.value, number.unit, system)
+    span = format_span(number.low, number.high, number.unit, system)
+    return likely if span == likely else f"{likely} ({span})"
 
 
 def _inside(label: str) -> str:

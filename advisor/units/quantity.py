@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import cache
 
 from advisor.errors import InputError
 from advisor.units.catalogue import System
@@ -31,10 +32,18 @@ def convert(value: float, from_unit: str, to_unit: str) -> float:
 
     `C`, `F` and `kelvin` are temperatures; `K`, `delta_C` and `delta_F` are differences.
     """
+    factor, offset = _line(from_unit, to_unit)
+    if factor == 1 and not offset:
+        return float(value)
+    return float(Fraction(value) * factor + offset)
+
+
+@cache
+def _line(from_unit: str, to_unit: str) -> tuple[Fraction, Fraction]:
+    """Factor and offset from one unit to another, exact."""
     from_dimension, source = find_unit(from_unit)
     to_dimension, target = find_unit(to_unit)
     if from_dimension is not to_dimension:
         raise InputError(f"`{source.symbol}` measures {from_dimension.noun}, "
                          f"`{target.symbol}` {to_dimension.noun}")
-    base = Fraction(value) * source.factor + source.offset
-    return float((base - target.offset) / target.factor)
+    return source.factor / target.factor, (source.offset - target.offset) / target.factor
