@@ -41,7 +41,7 @@ def format_quantity(value: float, unit: str, system: Systems = "metric",
     """`value` of `unit` in words for the bench: three figures at most, a unit that fits the size.
 
     Lengths in US units are in sixteenths of an inch, or in decimals where a sixteenth would be more
-    than 5 % off. `both` puts the US one in brackets. ValueError when the value is not finite.
+    than 6 % off. `both` puts the US one in brackets. ValueError when the value is not finite.
     """
     return _both(*(str(_show(value, abs(value), unit, one, us_areal)) for one in _systems(system)))
 

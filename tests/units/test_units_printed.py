@@ -114,6 +114,6 @@ def test_no_exponent_no_trailing_zeros_no_minus_zero(symbol: str, value: float, 
 
 
 @given(millimetres=st.floats(0.01, 5000))
-def test_an_inch_fraction_is_never_more_than_five_percent_off(millimetres: float) -> None:
+def test_an_inch_fraction_is_never_more_than_six_percent_off(millimetres: float) -> None:
     back = parse_quantity(format_quantity(millimetres, "mm", "us"), "mm").value
-    assert back == pytest.approx(millimetres, rel=0.0501)
+    assert back == pytest.approx(millimetres, rel=0.0601)
