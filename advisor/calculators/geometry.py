@@ -4,7 +4,16 @@ import math
 
 from advisor.calculators.ranges import OutOfRange, Range, require
 
-__all__ = ["difference", "mean", "pieces_along_count", "product", "ratio", "rectangle_area_m2", "total"]
+__all__ = [
+    "difference",
+    "mean",
+    "pieces_along_count",
+    "product",
+    "ratio",
+    "rectangle_area_m2",
+    "same_value",
+    "total",
+]
 
 NUMBER = Range(-1e9, 1e9)
 SIDE_MM = Range(0, 1_000_000)
@@ -72,6 +81,25 @@ def rectangle_area_m2(length_mm: float, width_mm: float) -> float:
     """
     require(SIDE_MM, length_mm=length_mm, width_mm=width_mm)
     return length_mm * width_mm / 1e6
+
+
+def same_value(one_value: float) -> float:
+    """One value, known under another name from here on.
+
+    Args:
+        one_value: any unit, -1000000000 to 1000000000.
+    Returns:
+        The value as it is, in its unit.
+    Raises:
+        OutOfRange: the argument is outside its range.
+    Formula: same = one value
+    Source: arithmetic
+    Example:
+        >>> same_value(2)
+        2
+    """
+    require(NUMBER, one_value=one_value)
+    return one_value
 
 
 def mean(one_value: float, other_value: float) -> float:

@@ -22,8 +22,7 @@ CLOSING_TIME_MIN = Range(0, 1440)
 USABLE_FRACTION = Range(0.05, 1)
 APPLICATION_TIME_MIN = Range(0, 200_000)
 OPEN_TIME_MIN = Range(0.1, 100_000)
-VOLUME_ML = Range(0, 1_000_000)
-LAYING_RATE_ML_MIN = Range(1, 10_000)
+LAYING_TIME_MIN = Range(0, 100_000)
 FASTENERS = Range(0, 10_000)
 FASTENER_TIME_MIN = Range(0, 60)
 CARTRIDGES = Range(0, 10_000)
@@ -97,8 +96,7 @@ def open_time_needed_min(application_time_min: float, usable_fraction: float) ->
 def overall_pace_m_min(
     length_mm: float,
     hand_pace_m_min: float,
-    volume_mL: float,
-    laying_rate_mL_min: float,
+    laying_time_min: float,
     fastener_count: int,
     fastener_time_min: float,
 ) -> float:
@@ -107,29 +105,27 @@ def overall_pace_m_min(
     Args:
         length_mm: length of the joint, mm, 1 to 1000000.
         hand_pace_m_min: joint closed and held, m/min, 0.01 to 100.
-        volume_mL: adhesive to lay, mL, 0 to 1000000.
-        laying_rate_mL_min: adhesive that gun or spreader lays, mL/min, 1 to 10000.
+        laying_time_min: time that gun or spreader needs for the whole amount, min, 0 to 100000.
         fastener_count: fasteners set while the adhesive is wet, count, 0 to 10000.
         fastener_time_min: time for one of them, min, 0 to 60.
     Returns:
         Pace, m/min.
     Raises:
         OutOfRange: an argument is outside its range.
-    Formula: pace = length/(length/hand pace + volume/laying rate + fasteners x time of one)
+    Formula: pace = length/(length/hand pace + laying time + fasteners x time of one)
     Source: common-practice, arithmetic
     Example:
-        >>> overall_pace_m_min(3000, 0.5, 300, 60, 10, 0.7)
-        0.16666666666666666
+        >>> overall_pace_m_min(3000, 0.5, 5, 10, 0.4)
+        0.2
     """
     require(BEAD_LENGTH_MM, length_mm=length_mm)
     require(DISPENSING_RATE_M_MIN, hand_pace_m_min=hand_pace_m_min)
-    require(VOLUME_ML, volume_mL=volume_mL)
-    require(LAYING_RATE_ML_MIN, laying_rate_mL_min=laying_rate_mL_min)
+    require(LAYING_TIME_MIN, laying_time_min=laying_time_min)
     require(FASTENERS, fastener_count=fastener_count)
     require(FASTENER_TIME_MIN, fastener_time_min=fastener_time_min)
     length_m = length_mm / 1000
     by_hand_min = length_m / hand_pace_m_min
-    return length_m / (by_hand_min + volume_mL / laying_rate_mL_min + fastener_count * fastener_time_min)
+    return length_m / (by_hand_min + laying_time_min + fastener_count * fastener_time_min)
 
 
 def choose_open_time_class(

@@ -11,8 +11,10 @@ def holds(condition: Condition | None, facts: Facts) -> bool:
     """Whether all of a condition's tests hold; a missing fact satisfies none."""
     if condition is None:
         return True
-    return (all(_holds(test, facts) for test in condition.all)
-            and (not condition.any or any(_holds(test, facts) for test in condition.any)))
+    for test in condition.all:
+        if not _holds(test, facts):
+            return False
+    return not condition.any or any(_holds(test, facts) for test in condition.any)
 
 
 def open_facts(condition: Condition | None, facts: Facts) -> list[str]:
@@ -21,6 +23,8 @@ def open_facts(condition: Condition | None, facts: Facts) -> list[str]:
 
 
 def _holds(test: Test, facts: Facts) -> bool:
+    if test.fact not in facts:
+        return False
     if test.operator in NUMBER_OPERATORS:
         rights = test.values
         operators = ("at_least", "at_most") if test.operator == "between" else (test.operator,)

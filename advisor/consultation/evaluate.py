@@ -89,6 +89,7 @@ class _Run:
         self.evidence: dict[Weighed, None] = {}
         self.newly_withdrawn: list[Weighed] = []
         self.waiting = list(rule_base.questions_in_order)
+        self._facts_judged = -1
 
     @property
     def facts(self) -> Facts:
@@ -110,14 +111,12 @@ class _Run:
 
     def _take_answers(self) -> None:
         """Take in the answers of every question whose condition can be judged by now."""
-        progress = True
-        while progress:
+        while self._facts_judged != len(self.facts):
+            self._facts_judged = len(self.facts)
             still: list[m.Question] = []
-            progress = False
             for question in self.waiting:
                 if holds(question.when, self.facts):
                     self._take(question)
-                    progress = True
                 else:
                     still.append(question)
             self.waiting = still

@@ -37,6 +37,9 @@ class Facts:
     def __contains__(self, name: str) -> bool:
         return name in self._known
 
+    def __len__(self) -> int:
+        return len(self._known)
+
     def __iter__(self) -> Iterator[Fact]:
         return iter(self._known.values())
 

@@ -186,8 +186,7 @@ VALID: Mapping[str, Mapping[str, Any]] = {
     "overall_pace_m_min": {
         "length_mm": 3000,
         "hand_pace_m_min": 0.5,
-        "volume_mL": 300,
-        "laying_rate_mL_min": 60,
+        "laying_time_min": 5,
         "fastener_count": 10,
         "fastener_time_min": 0.7,
     },
@@ -209,6 +208,7 @@ VALID: Mapping[str, Mapping[str, Any]] = {
     "pieces_along_count": {"length_mm": 1200, "spacing_mm": 150},
     "rectangle_area_m2": {"length_mm": 1200, "width_mm": 500},
     "mean": {"one_value": 2, "other_value": 5},
+    "same_value": {"one_value": 2},
     "ply_stiffness": {"architecture": "mat", "glass_fraction": 0.3, **GLASS_AND_RESIN},
     "krenchel_modulus_MPa": {
         "architecture": "mat",
@@ -349,7 +349,7 @@ ANY_UNIT = {
     "other_value",
     "total",
 }
-ANY_UNIT |= {"left_over", "ratio", "difference", "mean", "pack_sizes"}
+ANY_UNIT |= {"left_over", "ratio", "difference", "mean", "same_value", "pack_sizes"}
 RANGE = re.compile(r"(-?\d[\d.]*) to (-?\d[\d.]*\d|\d)")
 EVERY_NAME = sorted(CALCULATORS)
 
