@@ -1,26 +1,32 @@
 """The command line: parse, call one command, turn errors into messages and exit statuses.
 
 Exit statuses: 0 advice given, 1 something is wrong with the input, 2 wrong usage, 3 the advice is to stop or refer,
-130 interrupted.
+130 left before there was any advice.
 """
 
 from __future__ import annotations
 
 import argparse
+import contextlib
 import importlib
+import os
 import sys
 from collections.abc import Sequence
 from typing import NoReturn
 
-from advisor.errors import AdvisorError, UsageError, near
+from advisor.commands.complain import complain
+from advisor.errors import AdvisorError, UsageError, clean_text, near, quoted
 
 COMMANDS = ("ask", "advise", "rule", "source", "saved", "schema", "compute")
+BAD_INPUT = 1
 INTERRUPTED = 130
+_OF_THE_PROGRAM = ("-h", "--help")
+_LONGEST_MESSAGE = 400
 
 
 class _Parser(argparse.ArgumentParser):
     def error(self, message: str) -> NoReturn:
-        raise UsageError(message, help=f"see `{self.prog} --help`")
+        raise UsageError(clean_text(message, _LONGEST_MESSAGE), help=f"see `{self.prog} --help`")
 
 
 def build_parser() -> argparse.ArgumentParser:
@@ -88,25 +94,42 @@ def main(arguments: Sequence[str] | None = None) -> int:
         if hasattr(stream, "reconfigure"):
             stream.reconfigure(errors="replace")
     try:
-        return _run(list(sys.argv[1:] if arguments is None else arguments))
+        status = _run(list(sys.argv[1:] if arguments is None else arguments))
+        sys.stdout.flush()  # a full disk must be told here; later it could only be a traceback
+        return status
     except AdvisorError as error:
-        print(f"advisor: {error}", file=sys.stderr)
+        complain(error)
         return error.exit_status
     except KeyboardInterrupt:
         print("\nadvisor: stopped", file=sys.stderr)
         return INTERRUPTED
     except BrokenPipeError:
-        sys.stderr.close()
+        _drop_output()
         return 0
+    except OSError as error:
+        _drop_output()
+        complain(f"{error.filename}: {error.strerror}" if error.filename else error.strerror or error)
+        return BAD_INPUT
+
+
+def _drop_output() -> None:
+    """What can no longer be written goes nowhere, or Python would stumble over it once more at its end."""
+    with contextlib.suppress(OSError):
+        sys.stdout.flush()
+        return
+    with contextlib.suppress(OSError, ValueError):
+        nowhere = os.open(os.devnull, os.O_WRONLY)
+        os.dup2(nowhere, sys.stdout.fileno())
+        os.close(nowhere)
 
 
 def _run(arguments: list[str]) -> int:
-    if arguments and not arguments[0].startswith("-") and arguments[0] not in COMMANDS:
+    if not arguments or (arguments[0].startswith("-") and arguments[0] not in _OF_THE_PROGRAM):
+        arguments = ["ask", *arguments]
+    if not arguments[0].startswith("-") and arguments[0] not in COMMANDS:
         guess = near(arguments[0], COMMANDS)
-        raise UsageError(f"there is no command `{arguments[0]}`",
+        raise UsageError(f"there is no command {quoted(arguments[0])}",
                          help=f"did you mean `{guess}`?" if guess else f"one of {', '.join(COMMANDS)}")
-    options = build_parser().parse_args(arguments or ["ask"])
-    if options.command is None:
-        options = build_parser().parse_args(["ask", *arguments])
+    options = build_parser().parse_args(arguments)
     module = importlib.import_module(f"advisor.commands.{options.command}")
     return int(module.run(options))

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import argparse
-import sys
 from pathlib import Path
 
 from advisor import batch
+from advisor.commands.complain import complain
 from advisor.consultation.advice import Advice
 from advisor.consultation.consult import Advisor
 from advisor.errors import InputError
@@ -22,10 +22,10 @@ def run(options: argparse.Namespace) -> int:
     for outcome in batch.advise_files(advisor, map(Path, options.files), options.units):
         outcomes.append(outcome)
         if outcome.error is not None:
-            print(f"advisor: {outcome.error}", file=sys.stderr)
+            complain(outcome.error)
         if outcome.unused:
-            print(f"advisor: {outcome.path}: these answers do not matter here and were not used: "
-                  f"{', '.join(outcome.unused)}", file=sys.stderr)
+            complain(f"{outcome.path}: these answers do not matter here and were not used: "
+                     f"{', '.join(outcome.unused)}")
         if outcome.advice is None:
             continue
         if options.form == "text" and to_screen:
@@ -34,7 +34,7 @@ def run(options: argparse.Namespace) -> int:
             print(_rendered(outcome.advice, advisor.rule_base, options))
         else:
             texts.append(_rendered(outcome.advice, advisor.rule_base, options))
-    if not to_screen:
+    if texts:
         _write(Path(options.out), "\n".join(texts) + "\n")
     return batch.exit_status(outcomes)
 
@@ -50,12 +50,11 @@ def _rendered(advice: Advice, rule_base: RuleBase, options: argparse.Namespace) 
 
 
 def _print_text(advice: Advice, rule_base: RuleBase, details: bool, several: bool) -> None:
-    from rich.console import Console
-
+    from advisor.commands.page import Page
     from advisor.report import terminal
     if several:
         print(f"\n== {advice.title}")
-    terminal.print_advice(advice, rule_base, Console(highlight=False, markup=False), details=details)
+    terminal.print_advice(advice, rule_base, Page(), details=details)
 
 
 def _write(path: Path, text: str) -> None:

@@ -10,7 +10,8 @@ from advisor.consultation.advice import Advice
 from advisor.consultation.consult import Advisor
 from advisor.interview.terminal import open_asker
 
-ADVISED, STOP_OR_REFER, INTERRUPTED = 0, 3, 130
+NO_ADVICE = 130
+_STATUS = {"stop": 3, "refer": 3, "incomplete": 1}
 
 
 def run(options: argparse.Namespace) -> int:
@@ -22,14 +23,12 @@ def run(options: argparse.Namespace) -> int:
     answers = answer_file.read(Path(options.from_file)) if options.from_file else None
 
     def show(advice: Advice) -> None:
-        from rich.console import Console
-
+        from advisor.commands.page import Page
         from advisor.report import terminal
-        terminal.print_advice(advice, advisor.rule_base, Console(highlight=False, markup=False))
+        terminal.print_advice(advice, advisor.rule_base, Page())
 
     outcome = session.run(advisor, asker=asker, show_advice=show, store=Store(), goal=options.goal,
                           resume=options.resume, answers=answers, units=options.units)
-    if outcome.ended == "interrupted":
-        return INTERRUPTED
-    ended = outcome.advice is not None and outcome.advice.status in ("stop", "refer")
-    return STOP_OR_REFER if ended else ADVISED
+    if outcome.advice is None:
+        return NO_ADVICE
+    return _STATUS.get(outcome.advice.status, 0)

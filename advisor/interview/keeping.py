@@ -29,7 +29,7 @@ class Keeper:
                 self._store.save(self.name, self._consultation.title, answers)
             self._fault = None
         except InputError as error:
-            self._tell_fault(str(error))
+            self._tell_fault(_in_one_line(error))
 
     def tell(self) -> None:
         """Say at the end where the answers are."""
@@ -44,3 +44,9 @@ class Keeper:
         if fault != self._fault:
             self._asker.show(Paragraph(words.not_kept(fault)))
         self._fault = fault
+
+
+def _in_one_line(error: InputError) -> str:
+    """A fault and what would help, as sentences of one paragraph."""
+    fault = f"{error.where}: {error.what}." if error.where else f"{error.what}."
+    return f"{fault} {error.help[:1].upper()}{error.help[1:]}." if error.help else fault

@@ -101,14 +101,14 @@ def echo(consultation: Consultation, question: Question) -> Iterator[Paragraph]:
         yield Paragraph(not_knowing(consultation, question), indent=4)
 
 
-def line_for(rule_base: RuleBase, question: Question, choices: Sequence[Choice]) -> Line:
+def line_for(rule_base: RuleBase, question: Question, choices: Sequence[Choice], system: str = "metric") -> Line:
     """The line to read for a question; while it is typed it says what it would be taken as."""
     def taken_as(typed: str) -> str:
         text = tidy(typed)
-        if not text or command(text):
+        if not text or command(text, choices):
             return ""
         try:
-            given = answer_of(rule_base, question, choices, text)
+            given = answer_of(rule_base, question, choices, text, system)
             return shown(rule_base, read_answer(rule_base, question.question, given))
         except InputError:
             return ""
@@ -116,9 +116,11 @@ def line_for(rule_base: RuleBase, question: Question, choices: Sequence[Choice])
                 rule_base.facts[question.question].kind == "several", taken_as)
 
 
-def fault(error: AdvisorError) -> Iterator[Paragraph]:
-    """What is wrong and what would be right; places in files and names of facts are left out."""
+def fault(error: AdvisorError, choices: Sequence[Choice] = ()) -> Iterator[Paragraph]:
+    """What is wrong and what would be right; places in files are left out, choices go by their words."""
     for line in (error.what, *(error.help or "").splitlines()):
+        for choice in choices:
+            line = line.replace(f"`{choice.id}`", f"`{choice.label}`")
         yield Paragraph(line[:1].upper() + line[1:], indent=2)
 
 

@@ -6,14 +6,15 @@ import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from advisor.consultation.answers import Raw
+from advisor.consultation.answers import Raw, read_answer
 from advisor.errors import InputError, near, quoted
 from advisor.interview import words
 from advisor.knowledge.model import UNKNOWN, Question
 from advisor.knowledge.rulebase import RuleBase
+from advisor.units.spelling import find_unit
 
 LONGEST_LINE = 300
-_NUMBERS = re.compile(r"\d+(?:[\s,;]+\d+)*[.,;]?")
+_NUMBERS = re.compile(r"\d+(?:(?:[\s,;]|and|&|\+)+\d+)*[.,;]?", re.IGNORECASE)
 _WORD = re.compile(r"[\w']+")
 _MOST_NAMED = 4
 # One or two letters in the middle of a label are a slip more often than a choice.
@@ -33,9 +34,12 @@ def tidy(text: str) -> str:
     return " ".join(text.replace("\u2019", "'").split())
 
 
-def command(text: str) -> str | None:
-    """The command that a tidy line is, if it is one."""
-    return words.COMMANDS.get(text.casefold())
+def command(text: str, choices: Sequence[Choice] = ()) -> str | None:
+    """The command that a tidy line is, if it is one; a letter that begins one of the choices means that choice."""
+    typed = text.casefold()
+    if len(typed) == 1 and any(choice.label.casefold().startswith(typed) for choice in choices):
+        return None
+    return words.COMMANDS.get(typed)
 
 
 def choices_of(rule_base: RuleBase, question: Question) -> tuple[Choice, ...]:
@@ -47,21 +51,38 @@ def choices_of(rule_base: RuleBase, question: Question) -> tuple[Choice, ...]:
     return (*listed, Choice(UNKNOWN, words.DONT_KNOW))
 
 
-def answer_of(rule_base: RuleBase, question: Question, choices: Sequence[Choice], text: str) -> Raw:
+def answer_of(rule_base: RuleBase, question: Question, choices: Sequence[Choice], text: str,
+              system: str = "metric") -> Raw:
     """The answer that a tidy line gives to a question, as a consultation takes it.
+
+    `system` is the system of units of the answers so far; a bare number beside US units is refused.
 
     Raises:
         InputError: when it is no answer to this question.
     """
     if not text:
-        raise InputError(words.EMPTY, help=words.EMPTY_HELP)
+        raise InputError(words.EMPTY, help=words.EMPTY_HELP_ESSENTIAL if question.essential == "yes"
+                         else words.EMPTY_HELP)
     if len(text) > LONGEST_LINE:
         raise InputError(words.TOO_LONG)
     if command(text) == words.UNKNOWN:
         if question.essential == "yes":
             raise InputError(words.NEEDED, help=question.find_out)
         return UNKNOWN
-    return chosen(text, choices, rule_base.facts[question.question].kind == "several") if choices else text
+    if choices:
+        return chosen(text, choices, rule_base.facts[question.question].kind == "several")
+    if system == "us":
+        _refuse_bare(rule_base, question, text)
+    return text
+
+
+def _refuse_bare(rule_base: RuleBase, question: Question, text: str) -> None:
+    """Whoever has answered in inches and types `2` means inches; read as millimetres it would mislead."""
+    dimension, unit = find_unit(rule_base.facts[question.question].unit or "fraction")
+    if unit.system != "metric" or all(other.system != "us" for other in dimension.units):
+        return
+    if read_answer(rule_base, question.question, text).system == "none":
+        raise InputError(words.without_unit(quoted(text)), help=f"write for instance {dimension.example}")
 
 
 def chosen(text: str, choices: Sequence[Choice], several: bool) -> Raw:

@@ -103,9 +103,10 @@ class Session:
 
     def _ask_title(self) -> None:
         self._say(BLANK, Paragraph(words.ASK_TITLE, strong=True), Paragraph(words.TITLE_HINT))
-        typed = clean_text(tidy(self.asker.read(Line(words.TITLE_PROMPT))), LONGEST_TITLE)
-        if command(typed) == words.QUIT:
-            raise Leave
+        while word := command(typed := clean_text(tidy(self.asker.read(Line(words.TITLE_PROMPT))), LONGEST_TITLE)):
+            if word == words.QUIT:
+                raise Leave
+            self._say(Paragraph(words.TITLE_HINT, indent=2))
         self.consultation.title = typed or UNTITLED
 
     def _take_up(self, earlier: AnswerFile) -> None:
@@ -165,18 +166,20 @@ class Session:
         progress = self._progress(question.question)
         self._say(*present.card(self.consultation, question, choices, progress, self._hints > 0))
         self._hints -= 1
-        line = present.line_for(self.consultation.rule_base, question, choices)
+        line = present.line_for(self.consultation.rule_base, question, choices, self.consultation.system)
         while not self._heard(question, choices, tidy(self.asker.read(line))):
             pass
 
     def _progress(self, name: str) -> str:
         again = name in self.trail
         more = self.consultation.about_how_many_more() - (0 if again else 1)
+        if again and self.consultation.next_question() is None:
+            more = 0  # everything is answered; the estimate counts questions that only another answer would raise
         return words.progress(self.trail.number(name), more, again)
 
     def _heard(self, question: Question, choices: tuple[Choice, ...], text: str) -> bool:
         """Act on a typed line; True when the turn is over."""
-        match command(text):
+        match command(text, choices):
             case words.HELP:
                 self._say(*present.help_of(self.consultation, question))
             case words.WHY:
@@ -197,9 +200,10 @@ class Session:
         name = question.question
         try:
             if text or name not in self.consultation.answers:
-                self.consultation.answer(name, answer_of(self.consultation.rule_base, question, choices, text))
+                self.consultation.answer(name, answer_of(self.consultation.rule_base, question, choices, text,
+                                                         self.consultation.system))
         except InputError as error:
-            self._say(*present.fault(error))
+            self._say(*present.fault(error, choices))
             return False
         self.trail.add(name)
         self.keeper.keep()

@@ -10,6 +10,8 @@ COMMANDS = {
     "quit": QUIT, "q": QUIT, "exit": QUIT,
     "unknown": UNKNOWN, "don't know": UNKNOWN, "dont know": UNKNOWN, "do not know": UNKNOWN,
     "i don't know": UNKNOWN, "i dont know": UNKNOWN, "i do not know": UNKNOWN, "not sure": UNKNOWN,
+    "i'm not sure": UNKNOWN, "i am not sure": UNKNOWN, "unsure": UNKNOWN, "no idea": UNKNOWN, "not known": UNKNOWN,
+    "dunno": UNKNOWN,
 }
 ANY_TIME = ("back", "help", "why", "unknown", "review", "quit")
 
@@ -24,8 +26,10 @@ ASK_TITLE = "What shall this job be called?"
 TITLE_HINT = "A few words, to find it again. Enter leaves it without a name."
 EMPTY = "Nothing was typed."
 EMPTY_HELP = "Give an answer, or type help, unknown or back."
+EMPTY_HELP_ESSENTIAL = "Give an answer, or type help, back or quit."
 FIRST_QUESTION = "This is the first question; there is nothing before it."
-NEEDED = "This needs an answer; without it nothing safe can be said."
+NEEDED = ("This needs an answer; without it nothing safe can be said. If you must go and look first: quit keeps "
+          "what you answered.")
 STOPPED = "These answers settle it: no more questions. Read the advice before you touch anything."
 REVIEW_TITLE = "Your answers:"
 NO_ANSWERS = "There are no answers yet."
@@ -64,6 +68,11 @@ def how_to_choose(several: bool, essential: bool) -> str:
 def how_to_measure(example: str, essential: bool) -> str:
     """How to answer a question for a quantity."""
     return f"For instance {example}." + ("" if essential else " If you do not know it: unknown.")
+
+
+def without_unit(typed: str) -> str:
+    """A bare number where the answers so far are in US units."""
+    return f"{typed} has no unit, and your other answers are in US units"
 
 
 def earlier(answer: str) -> str:

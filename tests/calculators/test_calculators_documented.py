@@ -106,6 +106,19 @@ VALID: Mapping[str, Mapping[str, Any]] = {
         "reinforcements": KINDS,
         "resin_density_kg_m3": 1200,
     },
+    "thickness_for_bending_mm": {"bending_stiffness_Nmm": 14400, "bending_modulus_MPa": 6400},
+    "schedule_laminate": {
+        "schedule": SCHEDULE,
+        "reinforcements": {"mat": {**MAT, "architecture": "mat"}},
+        **GLASS_AND_RESIN,
+    },
+    "schedule_warp": {
+        "schedule": SCHEDULE,
+        "reinforcements": {"mat": {**MAT, "architecture": "mat"}},
+        **GLASS_AND_RESIN,
+        "resin_shrinkage_percent": 0.6,
+        "span_mm": 100,
+    },
     "taper_length_mm": {"thickness_mm": 3, "taper_ratio": 12},
     "patch_cut_list": {
         "schedule": SCHEDULE,

@@ -43,7 +43,8 @@ def test_what_is_unclear_is_refused_with_help(typed: str, says: str) -> None:
 @pytest.mark.parametrize(("typed", "meant"), [
     ("1", ("mild",)), ("1 3", ("mild", "wood")), ("1, 3", ("mild", "wood")), ("3,1,3", ("wood", "mild")),
     ("mild, timber", ("mild", "wood")), ("steel, galvanised", ("galvanised",)), ("1, wet", ("mild", "wet_core")),
-    ("6", "unknown"),
+    ("1 and 3", ("mild", "wood")), ("1, 2 & 3", ("mild", "galvanised", "wood")), ("1 AND 2 + 3.", ("mild",
+     "galvanised", "wood")), ("6", "unknown"),
 ])
 def test_several_choices(typed: str, meant: str | tuple[str, ...]) -> None:
     assert chosen(typed, FACES, several=True) == meant
@@ -56,11 +57,20 @@ def test_dont_know_stands_alone() -> None:
 
 @pytest.mark.parametrize(("typed", "meant"), [
     ("B", "back"), ("?", "help"), ("  Why ", "why"), ("I don\u2019t know", "unknown"), ("not sure", "unknown"),
-    ("q", "quit"),
+    ("q", "quit"), ("no idea", "unknown"), ("I'm not sure", "unknown"), ("Dunno", "unknown"),
     ("no", None), ("1", None),
 ])
 def test_commands(typed: str, meant: str | None) -> None:
     assert command(tidy(typed)) == meant
+
+
+def test_a_letter_that_begins_a_choice_is_that_choice() -> None:
+    sides = (Choice("both", "Both sides"), Choice("one", "Only one side"))
+    assert command("b", sides) is None
+    assert command("B", sides) is None
+    assert command("b", FACES) == "back"
+    assert command("back", sides) == "back"
+    assert command("q", sides) == "quit"
 
 
 def test_no_choice_of_the_real_rules_is_named_like_a_command() -> None:
@@ -86,7 +96,7 @@ def test_an_answer_is_read_back(ask_once: Callable[[str, str], str], question: s
 @pytest.mark.parametrize(("question", "typed", "says"), [
     ("warmth", "20", "does not say °C or °F"), ("gap", "1/2", "has no unit"),
     ("gap", "300 mm", "outside what is accepted"),
-    ("places", "1, 4", "cannot stand beside other answers"), ("gap", "none", "is not understood"),
+    ("places", "1, 4", "`None of these` cannot stand beside other answers"), ("gap", "none", "is not understood"),
 ])
 def test_a_refusal_says_what_is_wrong(
         ask_once: Callable[[str, str], str], question: str, typed: str, says: str) -> None:

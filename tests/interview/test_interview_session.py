@@ -335,3 +335,53 @@ def test_texts_are_shown_as_written_without_control_signs() -> None:
     asker = ScriptedAsker([])
     asker.show(Paragraph("[bold]not bold[/x] \x1b[31m <b>{}</b>"))
     assert asker.text == "[bold]not bold[/x] \\x1b[31m <b>{}</b>"
+
+
+@pytest.mark.parametrize("typed", ["help", "?", "back", "why", "review", "unknown"])
+def test_a_command_is_no_name_for_the_job(small: Advisor, tmp_path: Path, typed: str) -> None:
+    asker = ScriptedAsker([typed, "A shelf", "1", "quit"])
+    outcome = run(small, asker=asker, show_advice=lambda advice: None, store=Store(tmp_path))
+    assert outcome.saved_as == "a-shelf"
+    assert asker.text.count("A few words, to find it again.") == 2
+
+
+def test_nothing_typed_offers_only_what_the_question_takes(interviews: Interviews) -> None:
+    interviews.hold(["", "quit"])
+    assert "Give an answer, or type help, back or quit." in interviews.text
+    interviews.hold(["1", "", "quit"])
+    assert "Give an answer, or type help, unknown or back." in interviews.text
+
+
+def test_who_must_look_first_is_told_that_quitting_loses_nothing(interviews: Interviews) -> None:
+    interviews.hold(["unknown", "quit"])
+    assert "quit keeps what you answered" in " ".join(interviews.text.split())
+
+
+@pytest.mark.parametrize(("typed", "refused"), [("3", True), ("about 3", True), ("3 to 4", True), ("3 ft", False),
+                                                ("900 mm", False)])
+def test_a_bare_length_after_inches_is_refused(interviews: Interviews, typed: str, refused: bool) -> None:
+    outcome = interviews.hold(["1", "1", "1/2 in", typed, "quit"])
+    assert (f"`{typed}` has no unit, and your other answers are in US units" in interviews.text) is refused
+    assert ("length" in interviews.saved(outcome.saved_as)) is not refused
+
+
+def test_a_bare_length_among_metric_answers_is_in_millimetres(interviews: Interviews) -> None:
+    interviews.hold(["1", "1", "12 mm", "900", "quit"])
+    assert "= 900, that is 900 mm" in interviews.text
+
+
+def test_a_question_asked_again_when_all_is_answered_promises_no_more(interviews: Interviews) -> None:
+    interviews.hold([*JOINING, "3", "quit"])
+    assert interviews.text.count("Question 3 again") == 1
+    assert "Question 3 again\n" in interviews.text
+
+
+def test_a_folder_that_cannot_be_written_is_told_in_sentences(small: Advisor, tmp_path: Path) -> None:
+    (tmp_path / "file").write_text("", encoding="utf-8")
+    asker = ScriptedAsker(["1", "2", "quit"], width=2000)
+    outcome = run(small, asker=asker, show_advice=lambda advice: None, store=Store(tmp_path / "file" / "in"), title="T")
+    assert outcome.saved_as is None
+    told = [line for line in asker.lines if "cannot be saved" in line]
+    assert len(told) == 2  # once when it happens, once at the end
+    assert all(line.endswith("Set ADVISOR_HOME to a folder that can be written to.") for line in told)
+    assert not any(" help: " in line for line in told)
