@@ -43,6 +43,7 @@ FILES = {
   label: Method
   of: method
   stage: pick
+  heads: yes
   if_none: {refer: a repairer}
 - kind: method
   label: Method

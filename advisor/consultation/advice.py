@@ -35,12 +35,16 @@ class EvidenceLine(Why):
 
 
 class Candidate(Part):
-    """One method, adhesive, resin or build-up with everything that spoke for and against it."""
+    """One thing to choose, or one cause, with everything that spoke for and against it.
+
+    `notes` are the texts that the rules keep of it, by heading: how to tell it apart, what can be saved.
+    """
 
     id: str
     label: str
     standing: Standing
     evidence: tuple[EvidenceLine, ...]
+    notes: dict[str, str] = Field(default_factory=dict)
 
 
 class Choice(Part):
@@ -134,6 +138,15 @@ class CheckLine(Part):
     source: tuple[str, ...]
 
 
+class ReviewLine(Part):
+    """What is thought of one point of a person's own plan."""
+
+    about: str
+    verdict: Literal["sound", "change", "fails", "not_told"]
+    say: str
+    why: Why
+
+
 class CautionLine(Part):
     """What may hurt and how to avoid it."""
 
@@ -214,6 +227,7 @@ class Advice(Part):
     batches: tuple[Batch, ...] = ()
     conditions: tuple[ConditionLine, ...] = ()
     checks: tuple[CheckLine, ...] = ()
+    review: tuple[ReviewLine, ...] = ()
     cautions: tuple[CautionLine, ...] = ()
     confirm: tuple[ConfirmLine, ...] = ()
     pivotal: tuple[Pivot, ...] = ()

@@ -45,10 +45,11 @@ class Assembler:
                             cautions=tuple(self._end_cautions()), methods=self._methods(), **common)
         checks = tuple(Margins(self.rule_base, self.result, self.texts).lines())
         return a.Advice(
-            method=self.result.choices["method"].chosen, verdict=self._verdict(status), methods=self._methods(),
+            method=self._chosen("method"), verdict=self._verdict(status), methods=self._methods(),
             choices=tuple(self.result.choices.values()), specification=tuple(self._specification()),
             quantities=tuple(self._quantities()), steps=tuple(self._steps()), batches=tuple(self._batches()),
-            conditions=tuple(self._conditions()), checks=checks, cautions=tuple(self._cautions()),
+            conditions=tuple(self._conditions()), checks=checks, review=tuple(self._review()),
+            cautions=tuple(self._cautions()),
             confirm=tuple(self._confirm()), pivotal=pivotal, **common)
 
     # -- what it comes to
@@ -59,23 +60,38 @@ class Assembler:
         if self.result.ended_by == "stop":
             stops = [line for _, line in self.result.conclusions(m.Stop)]
             return "stop" if any(line.does == "stop" for line in stops) else "refer"
-        if self.result.ended_by == "refer" or "method" not in self.result.choices:
+        heads = self._heads()
+        if self.result.ended_by == "refer" or not heads:
             return "refer"
-        return "close_call" if self.result.choices["method"].close_to else "advice"
+        return "close_call" if heads[-1].close_to else "advice"
+
+    def _heads(self) -> list[a.Choice]:
+        """The choices that the verdict states, in the order they were made."""
+        return [choice for name, choice in self.result.choices.items()
+                if choice.chosen and self.rule_base.decisions[name].heads == "yes"]
+
+    def _chosen(self, decision: str) -> str | None:
+        choice = self.result.choices.get(decision)
+        return choice.chosen if choice else None
 
     def _methods(self) -> tuple[a.Candidate, ...]:
         choice = self.result.choices.get("method")
         return choice.candidates if choice else ()
 
     def _verdict(self, status: a.Status) -> str:
-        choice = self.result.choices["method"]
-        things = self.rule_base.materials[self.rule_base.decisions["method"].of]
-        thing = things[choice.chosen or ""].thing
-        said = self.texts.fill(thing.say or thing.label)
-        if status == "close_call" and choice.close_to:
-            other = things[choice.close_to].thing
-            said += f" A close call: {other.label[:1].lower()}{other.label[1:]} would serve nearly as well."
-        return said
+        heads = self._heads()
+        said = [self._said(choice) for choice in heads]
+        if status == "close_call":
+            other = self._label(heads[-1], heads[-1].close_to)
+            said.append(f"A close call: {other[:1].lower()}{other[1:]} would serve nearly as well.")
+        return " ".join(said)
+
+    def _said(self, choice: a.Choice) -> str:
+        thing = self.rule_base.materials[self.rule_base.decisions[choice.decision].of][choice.chosen or ""].thing
+        return self.texts.fill(thing.say or thing.label)
+
+    def _label(self, choice: a.Choice, candidate: str | None) -> str:
+        return next((one.label for one in choice.candidates if one.id == candidate), "")
 
     def _end_verdict(self, status: a.Status) -> str:
         reasons = [self._because(firing) for firing, _ in self.result.conclusions(m.Stop)]
@@ -172,6 +188,14 @@ class Assembler:
         found = {line.fill(self.texts, line.form.say): line for line in self._lines(m.ConditionLine)}
         for say, line in sorted(found.items(), key=lambda item: order.index(item[1].form.verdict)):
             yield a.ConditionLine(say=say, verdict=line.form.verdict, why=self._why(line))
+
+    def _review(self) -> Iterator[a.ReviewLine]:
+        """Every point of the plan once, what fails first."""
+        order = ("fails", "change", "not_told", "sound")
+        found = {(line.fill(self.texts, line.form.about), line.fill(self.texts, line.form.say)): line
+                 for line in self._lines(m.Review)}
+        for (about, say), line in sorted(found.items(), key=lambda item: order.index(item[1].form.verdict)):
+            yield a.ReviewLine(about=about, say=say, verdict=line.form.verdict, why=self._why(line))
 
     def _cautions(self) -> Iterator[a.CautionLine]:
         raised = dict.fromkeys(id_ for _, line in self.result.conclusions(m.CautionRef) for id_ in line.cautions)

@@ -272,6 +272,15 @@ class Check(Form):
     ample: str | None = None
 
 
+class Review(Form):
+    """What is thought of one point of a plan that a person brought along."""
+
+    does: Literal["review"]
+    about: Text
+    verdict: Literal["sound", "change", "fails", "not_told"]
+    say: Text
+
+
 class CautionRef(Form):
     """Cautions raised, by id."""
 
@@ -288,7 +297,7 @@ class Confirm(Form):
 
 Conclusion = Annotated[
     Conclude | Evidence | Stop | SendBack | Specify | Step | QuantityLine | TableLine | Batches | ConditionLine
-    | Check | CautionRef | Confirm,
+    | Check | Review | CautionRef | Confirm,
     Field(discriminator="does"),
 ]
 
@@ -343,13 +352,14 @@ class IfNone(Form):
 
 
 class Decision(Entry):
-    """Something that is chosen by weighing evidence."""
+    """Something that is chosen by weighing evidence; `heads` says that it belongs into the verdict."""
 
     decision: Id
     label: Text
     of: Id
     stage: Id
     when: Condition | None = None
+    heads: YesNo = "no"
     if_none: IfNone
 
 

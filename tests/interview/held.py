@@ -41,6 +41,7 @@ RULES = """
   label: Method
   of: way
   stage: choose
+  heads: yes
   if_none: {refer: a joiner}
 - fact: goal
   label: Goal

@@ -13,7 +13,8 @@ from advisor.knowledge.check.values import did_you_mean, kind_of, number_fault, 
 from advisor.knowledge.rulebase import LIMIT, RuleBase
 
 PLACEHOLDER = re.compile(r"\{([^{}]*)\}")
-_TEXT_FIELDS = ("say", "do", "how_long", "hold", "right_when", "if_not", "item", "note", "title", "turn_to", "name")
+_TEXT_FIELDS = ("about", "say", "do", "how_long", "hold", "right_when", "if_not", "item", "note", "title", "turn_to",
+                "name")
 
 
 def conclusion_problems(rule_base: RuleBase, supply: Supply) -> list[Problem]:
