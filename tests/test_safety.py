@@ -156,3 +156,12 @@ def test_batches_stay_inside_the_working_time_and_the_cup() -> None:
         for batch in advice.batches:
             assert 0 < batch.place_within_min < batch.stop_at_min
             assert 0 < batch.mass_kg <= 2.0
+
+
+def test_a_stop_found_early_needs_no_more_answers(advisor: Advisor) -> None:
+    """An interview ends at the first stop; what it would have asked after that must not hide the referral."""
+    found = {"duty": "none_of_these", "site": "none_of_these", "health": "none_of_these", "goal": "plan_joint",
+             "item": "housing", "load_class": "safety_critical"}
+    case = advisor.consult(found)
+    assert case.next_question() is None
+    assert case.advice().status in ("stop", "refer") and case.advice().turn_to

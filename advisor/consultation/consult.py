@@ -148,6 +148,8 @@ class Consultation:
             InputError: when answers contradict each other.
         """
         result = self.advisor.evaluator.evaluate(self.answers, final=True, system=self.system)
+        if result.ended_by == "incomplete" and (stopped := self.so_far()).ended_by == "stop":
+            result = stopped  # what stops the work needs no more answers
         self._refuse_contradictions(result)
         pivots = tuple(self._pivot(name, result) for name in result.assumed
                        if (told := self.rule_base.questions[name].dont_know) and told.try_every == "yes")

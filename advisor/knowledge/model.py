@@ -268,7 +268,6 @@ class Check(Form):
     value: str
     bound: Literal["at_least", "at_most"]
     against: str
-    basis: str | None = None
     ample: str | None = None
 
 

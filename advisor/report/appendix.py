@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable, Iterator
 
 from advisor.consultation.advice import Advice, TraceLine
@@ -11,24 +10,32 @@ from advisor.report import phrases, references
 from advisor.report.blocks import Block, Item, Line
 from advisor.report.glossary import terms_in
 from advisor.report.references import fact_label
-
-_SENTENCE_END = re.compile(r"(?<=[.!?])\s+(?=[A-Z])")
+from advisor.report.running import first_sentence, listed
 
 
 def words(texts: Iterable[str], rule_base: RuleBase, details: bool) -> Iterator[Block]:
     """The words of the trade that stand in the texts: what each is, and all there is to say with the details."""
-    for term, other_names in terms_in(texts, rule_base.terms):
-        label = f"{term.label} ({', '.join(other_names)})" if other_names else term.label
-        yield Item(Line(term.means if details else _SENTENCE_END.split(term.means, 1)[0], label))
+    labelled = [(f"{term.label} ({', '.join(others)})" if others else term.label, term.means)
+                for term, others in terms_in(texts, rule_base.terms)]
+    if details:
+        yield from (Item(Line(means, label)) for label, means in labelled)
+    elif labelled:
+        yield Line(listed(f"{label}: {_as_phrase(means)}" for label, means in labelled))
+
+
+def _as_phrase(means: str) -> str:
+    """The first sentence of an explanation, to stand inside a longer one."""
+    said = first_sentence(means)
+    return said if said[1:2].isupper() else said[:1].lower() + said[1:]
 
 
 def sources(advice: Advice, rule_base: RuleBase, printed: Iterable[str] | None) -> Iterator[Block]:
-    """Every source behind what was printed, once, and which rules gave the advice; all in full for None."""
-    named = references.full if printed is None else references.brief
-    texts = tuple(dict.fromkeys(named(id_, rule_base) for id_ in references.used(advice, printed)))
-    yield from (Item(Line(text)) for text in texts)
-    if any(text.endswith(phrases.NOT_OPENED_MARK) for text in texts):
-        yield Line(phrases.NOT_OPENED_BELOW)
+    """How many sources stand behind what was printed, or each in full for None, and which rules gave the advice."""
+    used = references.used(advice, printed)
+    if printed is None:
+        yield from (Item(Line(text)) for text in dict.fromkeys(references.full(id_, rule_base) for id_ in used))
+    elif used:
+        yield Line(phrases.COUNTED.format(count=len(used)))
     stamp = advice.rule_base
     yield Line(phrases.STAMP.format(version=stamp.version, mark=stamp.hash[:12]))
 

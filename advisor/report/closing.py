@@ -9,6 +9,7 @@ from advisor.knowledge.rulebase import RuleBase
 from advisor.report import phrases, references
 from advisor.report.blocks import Block, Item, Line, Table, Tone
 from advisor.report.references import fact_label
+from advisor.report.running import first_sentence, listed, sentence
 
 _DISPUTED = "disputed_"
 
@@ -29,21 +30,28 @@ def turn_to(advice: Advice) -> Iterator[Block]:
 
 
 def cautions(advice: Advice, rule_base: RuleBase, details: bool) -> Iterator[Block]:
-    """Danger with its reason, then care, then notes, and once for all who stands above this advice."""
+    """Danger whole with its reason, then care, then notes, and once for all who stands above this advice.
+
+    Without the details care and notes are their first sentence, which says what to do.
+    """
     for severity in ("danger", "care", "note"):
         found = [caution for caution in _of(advice, severity) if not _is_disputed(caution)]
-        yield from (_caution(caution, rule_base, details) for caution in found)
+        if severity == "note" and found and not details:
+            yield Item(Line(" ".join(first_sentence(caution.text) for caution in found), phrases.SIGNAL[severity]))
+        else:
+            yield from (_caution(caution, rule_base, details) for caution in found)
     above = [who for caution in advice.cautions if caution.severity != "stop" and caution.defer_to
              for who in caution.defer_to.split("; ")]
     if above and not details:
-        yield Line(f"{'; '.join(dict.fromkeys(above))}.", phrases.ALL_ABOVE_US)
+        yield Line(listed(dict.fromkeys(above)), phrases.ALL_ABOVE_US)
 
 
 def disputed(advice: Advice, rule_base: RuleBase, details: bool) -> Iterator[Block]:
-    """Where practitioners disagree, and how this advice decides."""
+    """Where practitioners disagree, and with the details how this advice decides."""
     for caution in advice.cautions:
         if _is_disputed(caution):
-            yield Item(Line(caution.text), tuple(_below(caution, rule_base)) if details else ())
+            yield (Item(Line(caution.text), tuple(_below(caution, rule_base))) if details
+                   else Item(Line(first_sentence(caution.text))))
 
 
 def _of(advice: Advice, severity: str) -> list[CautionLine]:
@@ -57,7 +65,8 @@ def _is_disputed(caution: CautionLine) -> bool:
 def _caution(caution: CautionLine, rule_base: RuleBase, details: bool) -> Item:
     danger = caution.severity == "danger"
     tone: Tone = "alarm" if danger else "plain"
-    head = Line(caution.text, phrases.SIGNAL[caution.severity], tone)
+    text = caution.text if danger or details else first_sentence(caution.text)
+    head = Line(text, phrases.SIGNAL[caution.severity], tone)
     if details:
         return Item(head, tuple(_below(caution, rule_base)))
     return Item(head, tail=(Line(caution.because),) if danger else ())
@@ -79,11 +88,16 @@ def assumed(advice: Advice, rule_base: RuleBase, details: bool) -> Iterator[Bloc
             yield Item(Line(f"{line.value}.", fact_label(line.question, rule_base)), tail=(Line(line.because),))
 
 
-def told(advice: Advice, rule_base: RuleBase) -> Iterator[Block]:
-    """The answers the advice was made from, as they were understood."""
+def told(advice: Advice, rule_base: RuleBase, details: bool) -> Iterator[Block]:
+    """The answers the advice was made from, as they were understood; those with the same answer together."""
+    same: dict[str, list[str]] = {}
     for line in advice.trace:
         if line.origin == "answer":
-            yield Item(Line(line.value, fact_label(line.fact, rule_base)))
+            same.setdefault(line.value, []).append(fact_label(line.fact, rule_base))
+    if details:
+        yield from (Item(Line(value, label)) for value, labels in same.items() for label in labels)
+    elif same:
+        yield Line(listed(f"{' / '.join(labels)}: {value}" for value, labels in same.items()))
 
 
 def missing(advice: Advice) -> Iterator[Block]:
@@ -92,24 +106,27 @@ def missing(advice: Advice) -> Iterator[Block]:
     yield from (Item(Line(line.text)) for line in advice.missing if line.question not in elsewhere)
 
 
-def pivotal(advice: Advice) -> Iterator[Block]:
+def pivotal(advice: Advice, details: bool) -> Iterator[Block]:
     """Which unknown answers decide, and which do not matter."""
-    yield from (_decides(pivot) for pivot in advice.pivotal if pivot.matters)
+    yield from (_decides(pivot, details) for pivot in advice.pivotal if pivot.matters)
     idle = [pivot.ask for pivot in advice.pivotal if not pivot.matters]
     if idle:
         yield Item(Line(" ".join((*idle, phrases.NO_MATTER_TEXT)), phrases.NO_MATTER))
 
 
-def _decides(pivot: Pivot) -> Item:
+def _decides(pivot: Pivot, details: bool) -> Item:
     answers: dict[str, list[str]] = {}
     for value, outcome in pivot.outcomes.items():
         answers.setdefault(outcome, []).append(value)
-    outcomes = (Line(f"{phrases.IF_ANSWER} {'; '.join(values)}", outcome) for outcome, values in answers.items())
-    return Item(Line(pivot.ask, phrases.DECIDES, "strong"),
-                (*outcomes, Line(pivot.find_out, phrases.FIND_OUT)))
+    outcomes = [Line(f"{phrases.IF_ANSWER} {'; '.join(values)}", outcome) for outcome, values in answers.items()]
+    find_out = Line(pivot.find_out, phrases.FIND_OUT)
+    head = Line(pivot.ask, phrases.DECIDES, "strong")
+    if details:
+        return Item(head, (*outcomes, find_out))
+    return Item(head, tail=(*(Line(sentence(line.text), line.label) for line in outcomes), find_out))
 
 
-def confirm(advice: Advice) -> Iterator[Block]:
+def confirm(advice: Advice, details: bool) -> Iterator[Block]:
     """Numbers to read on the maker's sheet, with the value used until then."""
     if advice.confirm:
         yield Line(phrases.CONFIRM_FIRST)
@@ -120,4 +137,8 @@ def confirm(advice: Advice) -> Iterator[Block]:
             product, parted, number = line.text.partition(": ")
             known.setdefault(product if parted else "", []).append((number or product, line.used))
     for product, rows in known.items():
-        yield Table((product or phrases.CONFIRM_HEADING, phrases.UNTIL_THEN), tuple(rows))
+        if details:
+            yield Table((product or phrases.CONFIRM_HEADING, phrases.UNTIL_THEN), tuple(rows))
+        else:
+            label = f"{product}, {phrases.UNTIL_THEN.lower()}" if product else phrases.UNTIL_THEN
+            yield Item(Line(listed(f"{number} {used}" for number, used in rows), label))

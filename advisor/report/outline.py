@@ -6,10 +6,12 @@ from collections.abc import Iterator
 
 from advisor.consultation.advice import Advice
 from advisor.knowledge.rulebase import RuleBase
-from advisor.report import appendix, closing, phrases, reasons, work
+from advisor.report import appendix, closing, making, phrases, reasons, supplies, work
 from advisor.report.blocks import Block, Item, Line, Section, section, texts_of
 
 _WITHOUT_METHOD = frozenset({"stop", "refer", "incomplete"})
+# What somebody works from: its words are explained in every report, those of the rest with the details.
+_WORKED_FROM = frozenset({"verdict", "today", "choices", "specification", "steps"})
 
 
 def outline(advice: Advice, rule_base: RuleBase, *, details: bool = False) -> tuple[Section, ...]:
@@ -53,19 +55,24 @@ def _verdict(advice: Advice) -> Iterator[Block]:
 
 
 def _way(advice: Advice, rule_base: RuleBase, details: bool) -> Iterator[Section]:
-    yield from section("today", phrases.TODAY, work.today(advice))
-    yield from section("why", phrases.WHY, reasons.why(advice))
-    yield from section("why_not", phrases.WHY_NOT, reasons.why_not(advice))
-    yield from section("choices", phrases.CHOICES, reasons.choices(advice, rule_base))
+    yield from section("today", phrases.TODAY, work.today(advice, details))
+    if details:
+        yield from section("why", phrases.WHY, reasons.why(advice, details))
+        yield from section("why_not", phrases.WHY_NOT, reasons.why_not(advice, details))
+    else:
+        both = (*reasons.why(advice, details), *reasons.why_not(advice, details))
+        yield from section("why", phrases.WHY_AND_NOT, both)
+    yield from section("choices", phrases.CHOICES, reasons.choices(advice, rule_base, details))
     if details:
         yield from section("balance", phrases.BALANCE, reasons.balance(advice, rule_base))
 
 
 def _work(advice: Advice, rule_base: RuleBase, details: bool) -> Iterator[Section]:
-    yield from section("specification", phrases.SPECIFICATION, work.specification(advice, rule_base, details))
-    yield from section("quantities", phrases.QUANTITIES, work.quantities(advice, rule_base, details))
-    yield from section("buy", phrases.BUY, work.shopping(advice))
-    yield from section("batches", phrases.BATCHES, work.batches(advice))
+    yield from section("specification", phrases.SPECIFICATION, making.specification(advice, rule_base, details))
+    if details:
+        yield from section("quantities", phrases.QUANTITIES, supplies.quantities(advice, rule_base))
+    yield from section("buy", phrases.BUY, supplies.shopping(advice, details))
+    yield from section("batches", phrases.BATCHES, supplies.batches(advice, details))
     yield from section("steps", phrases.STEPS, work.steps(advice, rule_base, details))
     yield from section("checks", phrases.CHECKS, work.checks(advice, rule_base, details))
 
@@ -74,17 +81,19 @@ def _beware(advice: Advice, rule_base: RuleBase, details: bool) -> Iterator[Sect
     yield from section("cautions", phrases.CAUTIONS, closing.cautions(advice, rule_base, details))
     yield from section("disputed", phrases.DISPUTED, closing.disputed(advice, rule_base, details))
     if advice.status not in _WITHOUT_METHOD:
-        yield from section("told", phrases.TOLD, closing.told(advice, rule_base))
+        yield from section("told", phrases.TOLD, closing.told(advice, rule_base, details))
     yield from section("assumed", phrases.ASSUMED, closing.assumed(advice, rule_base, details))
     if details or advice.status not in _WITHOUT_METHOD:
         yield from section("missing", phrases.MISSING, closing.missing(advice))
-    yield from section("pivotal", phrases.PIVOTAL, closing.pivotal(advice))
-    yield from section("confirm", phrases.CONFIRM, closing.confirm(advice))
+    yield from section("pivotal", phrases.PIVOTAL, closing.pivotal(advice, details))
+    yield from section("confirm", phrases.CONFIRM, closing.confirm(advice, details))
 
 
 def _after(told: tuple[Section, ...], advice: Advice, rule_base: RuleBase, details: bool) -> Iterator[Section]:
     trace = tuple(section("trace", phrases.TRACE, appendix.trace(advice, rule_base) if details else ()))
     texts = tuple(texts_of((*told, *trace)))
-    yield from section("words", phrases.WORDS, appendix.words(texts, rule_base, details))
+    whole = details or advice.status in _WITHOUT_METHOD
+    to_explain = texts if whole else tuple(texts_of(one for one in told if one.id in _WORKED_FROM))
+    yield from section("words", phrases.WORDS, appendix.words(to_explain, rule_base, details))
     yield from section("sources", phrases.SOURCES, appendix.sources(advice, rule_base, None if details else texts))
     yield from trace

@@ -13,6 +13,7 @@ INCOMPLETE_FIRST = "Before any advice is safe, answer these questions."
 TURN_TO = "Whom to turn to"
 TODAY = "Today"
 WHY = "Why this way"
+WHY_AND_NOT = "Why this way, and why not another"
 WHY_NOT = "Why not the others"
 BALANCE = "The whole balance"
 CHOICES = "What to use"
@@ -34,6 +35,7 @@ SOURCES = "Sources"
 TRACE = "How this was reached"
 
 FAILING = "Margins that fail"
+AMPLE = "Ample"
 SEE_CHECKS = "see \"Will it hold\" below"
 
 # -- today
@@ -49,6 +51,7 @@ FOR, AGAINST = "For", "Against"
 OUTWEIGHED = "Against it, but outweighed"
 ONLY_ONE_LEFT = "It is what is left after the others."
 NOTHING_FOR_IT = "Nothing in the answers calls for it."
+SAME_REASON = "What is said above for the way chosen speaks against it."
 LESS_FOR_IT = "It would do too, but less speaks for it."
 CLOSE_CALL = "nearly as good"
 CLOSE = "Nearly as good"
@@ -67,6 +70,8 @@ STRENGTH: Mapping[str, str] = {
 BASIS = "Worked out from"
 AS_NEEDED = "as needed"
 BUY_HIGH_END = "Amounts are the high end of what may be needed; packs cover the whole range."
+FROM_IT = "Out of that"
+BY_EYE = "Without a measured amount"
 NEEDED, TO = "needed", "to"
 BATCH_HEADINGS = ("Batch", "Mix", "Start after", "In place within", "Stop at")
 BATCH_CLOCK = ("Start times count from the first batch; the last two columns count from the moment you begin to mix "
@@ -107,6 +112,8 @@ COMMON_PRACTICE_IN_FULL = "Common practice of the trade, not taken from one publ
 FROM_MEMORY_IN_FULL = "Published values recalled from memory and not looked up"
 NOT_OPENED_MARK, NOT_OPENED_BELOW = " *", "* Named from memory; the document itself was not opened."
 NOT_OPENED = "named from memory; the document itself was not opened"
+COUNTED = ("{count}, common practice and values recalled from memory included; --details names each at its line, and "
+           "gives every reason, formula and caution in full.")
 STAMP = "Rules version {version}, mark {mark}."
 
 # -- trace

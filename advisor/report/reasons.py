@@ -9,6 +9,7 @@ from advisor.consultation.advice import Advice, Candidate, Choice, EvidenceLine
 from advisor.knowledge.rulebase import RuleBase
 from advisor.report import phrases, references
 from advisor.report.blocks import Block, Group, Item, Line
+from advisor.report.running import sentence
 
 METHOD = "method"
 _FOR = ("require", "favour")
@@ -20,25 +21,29 @@ _MOST_OBJECTIONS = 2
 _MOST_NAMED = 3
 
 
-def why(advice: Advice) -> Iterator[Block]:
+def why(advice: Advice, details: bool) -> Iterator[Block]:
     """The strongest reasons for the method chosen, and what speaks against it all the same."""
     for candidate in advice.methods:
         if candidate.standing == "chosen":
             reasons = list(islice(_reasons(candidate, _FOR), _MOST_REASONS))
-            yield from (Item(Line(reason)) for reason in reasons or [phrases.ONLY_ONE_LEFT])
+            told = reasons or [phrases.ONLY_ONE_LEFT]
+            yield from (Item(Line(reason)) for reason in (told if details else [" ".join(told)]))
             for reason in islice(_reasons(candidate, _AGAINST), _MOST_OBJECTIONS):
                 yield Item(Line(reason, phrases.OUTWEIGHED))
 
 
-def why_not(advice: Advice) -> Iterator[Block]:
+def why_not(advice: Advice, details: bool) -> Iterator[Block]:
     """Each other method with its strongest reason against it; those with the same reason together."""
     close = {choice.close_to for choice in advice.choices if choice.decision == METHOD}
+    said = {reason for candidate in advice.methods if candidate.standing == "chosen"
+            for reason in islice(_reasons(candidate, _FOR), _MOST_REASONS) if not details}
     others: dict[str, list[str]] = {}
     for candidate in advice.methods:
         if candidate.id in close:
-            yield _close_call(candidate)
+            yield _close_call(candidate, details)
         elif candidate.standing != "chosen":
-            others.setdefault(_strongest_objection(candidate), []).append(candidate.label)
+            objection = _strongest_objection(candidate)
+            others.setdefault(phrases.SAME_REASON if objection in said else objection, []).append(candidate.label)
     yield from (Item(Line(objection, _named(labels))) for objection, labels in others.items())
 
 
@@ -47,10 +52,11 @@ def _named(labels: list[str]) -> str:
     return "; ".join(labels) if len(labels) <= _MOST_NAMED else phrases.EACH_OF_OTHERS.format(count=len(labels))
 
 
-def _close_call(candidate: Candidate) -> Item:
+def _close_call(candidate: Candidate, details: bool) -> Item:
     below = [Line(reason, phrases.FOR) for reason in islice(_reasons(candidate, _FOR), _MOST_REASONS_OF_CHOICE)]
     below += [Line(reason, phrases.AGAINST) for reason in islice(_reasons(candidate, _AGAINST), _MOST_OBJECTIONS)]
-    return Item(Line(phrases.CLOSE_CALL + ".", candidate.label, "strong"), tuple(below))
+    head = Line(phrases.CLOSE_CALL + ".", candidate.label, "strong")
+    return Item(head, tuple(below)) if details else Item(head, tail=tuple(below))
 
 
 def _strongest_objection(candidate: Candidate) -> str:
@@ -58,24 +64,29 @@ def _strongest_objection(candidate: Candidate) -> str:
     return next(_reasons(candidate, _AGAINST), rest)
 
 
-def choices(advice: Advice, rule_base: RuleBase) -> Iterator[Block]:
-    """Adhesive, resin and build-up: what was chosen, what it is, and the best reasons."""
+def choices(advice: Advice, rule_base: RuleBase, details: bool) -> Iterator[Block]:
+    """Adhesive, resin and build-up: what was chosen, what it is, and what speaks against it all the same.
+
+    With the details also the best reasons for it.
+    """
     for choice in advice.choices:
         if choice.decision != METHOD:
-            yield _choice(choice, rule_base)
+            yield _choice(choice, rule_base, details)
 
 
-def _choice(choice: Choice, rule_base: RuleBase) -> Item:
+def _choice(choice: Choice, rule_base: RuleBase, details: bool) -> Item:
     by_id = {candidate.id: candidate for candidate in choice.candidates}
     chosen = by_id.get(choice.chosen or "")
     if chosen is None:
         return Item(Line(phrases.NOT_CHOSEN, choice.label, "strong"))
     below = [Line(text) for text in _what_it_is(choice, rule_base)]
     reasons = islice(_reasons(chosen, _FOR), _MOST_REASONS_OF_CHOICE)
-    below += [Line(reason, phrases.FOR) for reason in reasons]
+    below += [Line(reason, phrases.FOR) for reason in reasons if details]
     below += [Line(reason, phrases.OUTWEIGHED) for reason in islice(_reasons(chosen, _AGAINST), 1)]
     below += [Line(f"{by_id[id_].label}.", phrases.CLOSE) for id_ in (choice.close_to,) if id_ in by_id]
-    return Item(Line(chosen.label, choice.label, "strong"), tuple(below))
+    if details:
+        return Item(Line(chosen.label, choice.label, "strong"), tuple(below))
+    return Item(Line(sentence(chosen.label), choice.label, "strong"), tail=tuple(below))
 
 
 def _what_it_is(choice: Choice, rule_base: RuleBase) -> Iterator[str]:

@@ -20,7 +20,7 @@ from advisor.report.wording import one_line
 
 NARROWEST, WIDEST = 20, 100
 _STYLES: dict[Tone, str] = {"plain": "", "strong": "bold", "alarm": "bold red"}
-_BELOW = "    "
+_BELOW, _GROUP_MARK = "    ", "-- "
 _AT_A_GLANCE = 2
 
 
@@ -79,15 +79,15 @@ class _Page:
     def _blocks(self, blocks: tuple[Block, ...]) -> Iterator[Text]:
         laid = [list(self._block(block)) for block in blocks]
         items = [len(lines) for block, lines in zip(blocks, laid, strict=True) if isinstance(block, Item)]
-        airy = self._details and sum(items) > _AT_A_GLANCE * len(items)
+        airy = sum(items) > _AT_A_GLANCE * len(items)
         for place, lines in enumerate(laid):
-            if place and _needs_air(blocks[place - 1], blocks[place], airy):
+            if place and self._details and _needs_air(blocks[place - 1], blocks[place], airy):
                 yield Text()
             yield from lines
 
     def _block(self, block: Block) -> Iterator[Text]:
         if isinstance(block, Group):
-            yield from self._wrap(Text(one_line(block.title), "bold"))
+            yield from self._wrap(Text(one_line(block.title), "bold"), _GROUP_MARK)
         elif isinstance(block, Table):
             yield from self._table(block)
         elif isinstance(block, Item):

@@ -112,8 +112,6 @@ def _check_problems(check: m.Check, where: str, rule_base: RuleBase, supply: Sup
     ample = number_fault(rule_base, check.value, check.ample) if check.ample else None
     if ample:
         yield Problem(ample[0], where, ample[1])
-    if check.basis is not None:
-        yield from _known(check.basis, rule_base.calculations, "calculation", where)
 
 
 def _text_problems(rule: m.Rule, rule_base: RuleBase, supply: Supply) -> Iterator[Problem]:
