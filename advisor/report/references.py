@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable, Iterator
 
 from advisor.consultation.advice import Advice, Candidate, EvidenceLine
@@ -12,8 +11,6 @@ from advisor.report import phrases
 
 _SHORT = {"common-practice": phrases.COMMON_PRACTICE, "from-memory": phrases.FROM_MEMORY}
 _IN_FULL = {"common-practice": phrases.COMMON_PRACTICE_IN_FULL, "from-memory": phrases.FROM_MEMORY_IN_FULL}
-
-_FIRST_CLAUSE = re.compile(r"[^,(]*(?:\([^)]*\)[^,(]*)*")
 
 
 def short(ids: Iterable[str], rule_base: RuleBase) -> str:
@@ -39,17 +36,6 @@ def full(id_: str, rule_base: RuleBase) -> str:
     told = [source.title, source.issuer, source.number, source.section, source.year,
             phrases.NOT_OPENED if source.seen == "no" else None]
     return ", ".join(filter(None, told))
-
-
-def brief(id_: str, rule_base: RuleBase) -> str:
-    """A source on about one line: where a number names it, only how its title begins."""
-    source = rule_base.sources.get(id_)
-    if source is None or source.kind in _IN_FULL:
-        return full(id_, rule_base)
-    number = " ".join(filter(None, (source.issuer, _without_issuer(source))))
-    title = _FIRST_CLAUSE.match(source.title) if source.number else None
-    named = ", ".join(filter(None, (title[0] if title else source.title, number, source.year)))
-    return named + (phrases.NOT_OPENED_MARK if source.seen == "no" else "")
 
 
 def _without_issuer(source: Source) -> str | None:

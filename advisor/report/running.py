@@ -5,6 +5,8 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable
 
+from advisor.report import phrases
+
 _SENTENCE_END = re.compile(r"(?<=[.!?])\s+(?=[A-Z])")
 _ENDS = (".", "!", "?")
 
@@ -25,9 +27,11 @@ def listed(entries: Iterable[str]) -> str:
 
 
 def row_in_words(headings: tuple[str, ...], row: tuple[str, ...]) -> str:
-    """A row of a table as words: `Session 1: plies 1 to 3, builds 3 mm`."""
+    """A row of a table as words: `Session 1: plies 1 to 3, builds 3 mm`; of many alike, each is that."""
     cells = (f"{_small(name)} {cell}" for name, cell in zip(headings[1:], row[1:], strict=True))
     first = f"{headings[0]} {row[0]}" if row[0][:1].isdigit() else row[0]
+    if f" {phrases.TO} " in row[0]:
+        first = f"{first}, {phrases.EACH}"
     return f"{first}: {', '.join(cells)}"
 
 

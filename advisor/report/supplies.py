@@ -11,7 +11,7 @@ from advisor.report import phrases
 from advisor.report.amounts import batch_cells, how_much, to_buy
 from advisor.report.blocks import Block, Item, Line, Table
 from advisor.report.making import reason
-from advisor.report.running import listed, sentence
+from advisor.report.running import sentence
 from advisor.units import Systems
 
 _START = 2
@@ -38,7 +38,7 @@ def shopping(advice: Advice, details: bool) -> Iterator[Block]:
             text = _with_note(_bought(line, advice.units), line.note)
             yield Item(Line(text, line.item) if text else Line(line.item))
     if by_eye:
-        yield Item(Line(listed(map(_in_brackets, by_eye)), phrases.BY_EYE))
+        yield Item(Line(" ".join(map(_by_eye, by_eye)), phrases.BY_EYE))
     if not details:
         yield from _not_bought(advice)
 
@@ -54,8 +54,8 @@ def _not_bought(advice: Advice) -> Iterator[Block]:
         yield Item(Line(" ".join(said), phrases.FROM_IT))
 
 
-def _in_brackets(line: Quantity) -> str:
-    return f"{line.item} ({line.note.rstrip('.')})" if line.note else line.item
+def _by_eye(line: Quantity) -> str:
+    return sentence(f"{line.item}: {line.note}" if line.note else line.item)
 
 
 def _bought(line: Quantity, system: Systems) -> str | None:

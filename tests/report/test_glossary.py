@@ -7,7 +7,7 @@ import dataclasses
 import pytest
 
 from advisor.consultation.consult import Advisor
-from advisor.report.blocks import texts_of
+from advisor.report.blocks import Item, Line, texts_of
 from advisor.report.glossary import terms_in
 from advisor.report.outline import outline
 from tests.report.samples import TERMS, rule_base, whole
@@ -43,10 +43,14 @@ def test_a_name_that_two_terms_share_explains_both() -> None:
     assert [term.term for term, _ in terms_in(["a layer"], twice)] == ["t1", "t2"]
 
 
-def test_the_report_explains_exactly_the_words_it_uses() -> None:
+def test_the_report_explains_the_words_one_works_from_and_the_rest_with_the_details() -> None:
     words = next(section for section in outline(whole(), rule_base()) if section.id == "words")
-    shown = [block.head.label for block in words.blocks]  # type: ignore[union-attr]
-    assert shown == ["batch", "dew point", "peel ply", "ply (layer)"]
+    (line,) = words.blocks
+    assert isinstance(line, Line)
+    assert line.text == ("dew point: where water settles; peel ply: torn off later; ply (layer): one layer.")
+    full = next(section for section in outline(whole(), rule_base(), details=True) if section.id == "words")
+    assert {"dew point", "peel ply", "ply (layer)", "batch"} <= {
+        block.head.label for block in full.blocks if isinstance(block, Item)}
 
 
 def test_no_words_no_section() -> None:
@@ -64,9 +68,9 @@ def test_every_term_of_the_real_glossary_can_be_met(advisor: Advisor) -> None:
 def test_a_word_is_explained_in_one_sentence_and_in_full_with_the_details() -> None:
     small = dataclasses.replace(rule_base(), terms={
         "ply": TERMS[0].model_copy(update={"means": "One layer, 0.5 mm. Thin. Laid wet."})})
-    for details, means in ((False, "One layer, 0.5 mm."), (True, "One layer, 0.5 mm. Thin. Laid wet.")):
+    for details, means in ((False, "ply (layer): one layer, 0.5 mm."), (True, "One layer, 0.5 mm. Thin. Laid wet.")):
         words = next(one for one in outline(whole(), small, details=details) if one.id == "words")
-        assert [block.head.text for block in words.blocks] == [means]  # type: ignore[union-attr]
+        assert list(texts_of([words]))[-1] == means
 
 
 def test_terms_stand_by_the_alphabet() -> None:

@@ -22,8 +22,8 @@ from tests.report.samples import (
     whole,
 )
 
-ORDER = ["stops", "verdict", "today", "why", "why_not", "choices", "specification", "quantities", "buy", "batches",
-         "steps", "checks", "cautions", "disputed", "told", "assumed", "missing", "pivotal", "confirm", "words",
+ORDER = ["stops", "verdict", "today", "why", "choices", "specification", "buy", "batches", "steps",
+         "checks", "cautions", "disputed", "told", "assumed", "missing", "pivotal", "confirm", "words",
          "sources"]
 
 
@@ -32,7 +32,7 @@ def test_sections_come_in_the_order_of_need() -> None:
 
 
 def test_details_add_the_balance_and_the_trace() -> None:
-    assert [id_ for id_ in sections(whole(), details=True) if id_ not in ORDER] == ["balance", "trace"]
+    assert [id_ for id_ in sections(whole(), details=True) if id_ not in ORDER] == ["why_not", "balance", "quantities", "trace"]
 
 
 @pytest.mark.parametrize("status", ["stop", "refer"])
@@ -74,26 +74,27 @@ def test_a_failing_margin_is_told_at_the_top() -> None:
 
 
 def test_the_strongest_reasons_come_first() -> None:
-    assert heads(sections(whole())["why"]) == ["A strong reason.", "A slight reason.", "It smells."]
+    assert heads(sections(whole())["why"])[:2] == ["A strong reason. A slight reason.", "It smells."]
+    assert heads(sections(whole(), details=True)["why"]) == ["A strong reason.", "A slight reason.", "It smells."]
 
 
 def test_each_other_method_has_its_strongest_reason_against_it() -> None:
-    found = {item.head.label: item.head.text for item in items(sections(whole())["why_not"])}
+    found = {item.head.label: item.head.text for item in items(sections(whole())["why"])[2:]}
     assert found == {"Screw": "Holes weaken it.", "Weld": "Plastic burns.", "Tape": phrases.NOTHING_FOR_IT}
 
 
 def test_methods_with_the_same_reason_stand_together() -> None:
     out = evidence("rule_out", "It joins nothing.")
     methods = tuple(candidate(name, "ruled_out", out) for name in ("nail", "staple"))
-    found = items(sections(whole(methods=methods))["why_not"])
+    found = items(sections(whole(methods=methods))["why"])
     assert [(item.head.label, item.head.text) for item in found] == [("Nail; Staple", "It joins nothing.")]
 
 
 def test_a_close_call_shows_both_sides_of_the_other_way() -> None:
     choice = whole().choices[0].model_copy(update={"close_to": "screw"})
-    found = items(sections(whole(choices=(choice,), status="close_call"))["why_not"])[0]
+    found = items(sections(whole(choices=(choice,), status="close_call"))["why"])[2]
     assert (found.head.label, found.head.text) == ("Screw", "nearly as good.")
-    assert [(line.label, line.text) for line in found.below] == [("For", "There is room."),
+    assert [(line.label, line.text) for line in found.tail] == [("For", "There is room."),
                                                                  ("Against", "Holes weaken it.")]
 
 
@@ -122,13 +123,18 @@ def test_what_was_assumed_is_not_called_missing_too() -> None:
 def test_the_answer_that_decides_comes_before_the_one_that_does_not() -> None:
     decides, other = items(sections(whole())["pivotal"])
     assert decides.head.label == "This answer decides"
-    assert [(line.label, line.text) for line in decides.below][:2] == [("glue", "if plate"),
-                                                                       ("screw", "if tube; rod")]
+    assert [(line.label, line.text) for line in decides.tail] == [
+        ("glue", "if plate."), ("screw", "if tube; rod."), ("How to find out", "Scratch it.")]
     assert other.head.label == "It does not matter here"
 
 
 def test_answers_are_read_back_in_plain_words() -> None:
-    assert [(item.head.label, item.head.text) for item in items(sections(whole())["told"])] == [("Part", "a plate")]
+    two = [whole().trace[0].model_copy(update={"fact": fact, "value": value})
+           for fact, value in (("part", "a plate"), ("gap", "wide"), ("odd", "a plate"))]
+    assert said(sections(whole(trace=two))["told"]) == ["Part / odd: a plate; Gap: wide."]
+    full = items(sections(whole(trace=two), details=True)["told"])
+    assert sorted((item.head.label or "", item.head.text) for item in full) == [
+        ("Gap", "wide"), ("Part", "a plate"), ("odd", "a plate")]
 
 
 def test_every_line_of_the_evidence_is_in_the_balance() -> None:
