@@ -32,7 +32,8 @@ def test_sections_come_in_the_order_of_need() -> None:
 
 
 def test_details_add_the_balance_and_the_trace() -> None:
-    assert [id_ for id_ in sections(whole(), details=True) if id_ not in ORDER] == ["why_not", "balance", "quantities", "trace"]
+    added = [id_ for id_ in sections(whole(), details=True) if id_ not in ORDER]
+    assert added == ["why_not", "balance", "quantities", "trace"]
 
 
 @pytest.mark.parametrize("status", ["stop", "refer"])
@@ -123,8 +124,8 @@ def test_what_was_assumed_is_not_called_missing_too() -> None:
 def test_the_answer_that_decides_comes_before_the_one_that_does_not() -> None:
     decides, other = items(sections(whole())["pivotal"])
     assert decides.head.label == "This answer decides"
-    assert [(line.label, line.text) for line in decides.tail] == [
-        ("glue", "if plate."), ("screw", "if tube; rod."), ("How to find out", "Scratch it.")]
+    assert [(line.label, line.text) for line in decides.below] == [
+        ("glue", "if plate"), ("screw", "if tube; rod"), ("How to find out", "Scratch it.")]
     assert other.head.label == "It does not matter here"
 
 

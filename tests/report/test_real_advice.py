@@ -13,9 +13,10 @@ from advisor.consultation.advice import Advice
 from advisor.consultation.consult import Advisor
 from advisor.errors import AdvisorError
 from advisor.knowledge.rulebase import RuleBase
-from advisor.report.blocks import Table
+from advisor.report.blocks import Table, texts_of
 from advisor.report.markdown import render
 from advisor.report.outline import outline
+from advisor.report.running import first_sentence
 from advisor.report.terminal import plain_text
 
 COMMON = {"duty": "none_of_these", "site": "none_of_these", "health": "none_of_these", "exposure": "weather",
@@ -49,27 +50,42 @@ def folded(text: str) -> str:
     return "".join(text.split())
 
 
-def owed(advice: Advice) -> list[str]:
-    """What no report may leave out, however short."""
+def owed(advice: Advice, details: bool) -> list[str]:
+    """What no report may leave out, however short: all of the work, and what may hurt with its reason.
+
+    Of care, notes and disputes the default report owes the first sentence, the details every word.
+    """
     steps = [text for step in advice.steps
              for text in (step.text, step.hold_point, step.right_when, step.if_not, step.duration)]
-    cautions = [text for line in advice.cautions for text in (line.text, *(line.defer_to or "").split("; "))]
-    reasons = [line.because for line in advice.cautions if line.severity in ("stop", "danger")]
+    grave = [line for line in advice.cautions if details or line.severity in ("stop", "danger")]
+    cautions = [text for line in grave for text in (line.text, line.because)]
+    cautions += [first_sentence(line.text) for line in advice.cautions]
+    cautions += [who for line in advice.cautions for who in (line.defer_to or "").split("; ")]
     amounts = [text for line in advice.quantities for text in (line.item, line.note)]
     rest = [advice.verdict if advice.status != "incomplete" else "", *(line.say for line in advice.specification),
-            *(line.say for line in advice.conditions), *advice.turn_to, *(line.because for line in advice.assumed)]
-    return list(filter(None, [*steps, *cautions, *reasons, *amounts, *rest]))
+            *(line.say for line in advice.conditions), *advice.turn_to,
+            *(text for line in advice.assumed for text in (line.value, line.because)),
+            *(check.name for check in advice.checks if check.verdict == "fails"),
+            *(pivot.ask for pivot in advice.pivotal)]
+    return list(filter(None, [*steps, *cautions, *amounts, *rest]))
+
+
+def numbers_to_read(advice: Advice) -> list[str]:
+    """The parts of the lines for the maker's sheet, without the full stops that a listing takes away."""
+    parts = [part for line in advice.confirm for part in (*line.text.split(": "), line.used or "")]
+    return [part.rstrip(".") for part in parts]
 
 
 def check_whole(advice: Advice, rule_base: RuleBase, width: int, details: bool) -> None:
     text = plain_text(advice, rule_base, width, details=details)
     assert max(map(cell_len, text.splitlines())) <= width
     flat = folded(text)
-    assert [wanted for wanted in owed(advice) if folded(wanted) not in flat] == []
+    assert [wanted for wanted in owed(advice, details) if folded(wanted) not in flat] == []
+    laid_out = "\n".join(texts_of(outline(advice, rule_base, details=details)))
+    assert [check.name for check in advice.checks if check.name not in laid_out] == []
     assert re.findall(r"\{[a-z_./]+\}|(?:: |- )None$", text, re.MULTILINE) == []
-    if width > 60:  # in a narrow table a cell's words stand on several lines, parted by other cells
-        numbers = [number for line in advice.confirm for number in line.text.split(": ")]
-        assert [number for number in numbers if folded(number) not in flat] == []
+    if width > 60 or not details:  # in a narrow table a cell's words stand on several lines, parted by other cells
+        assert [number for number in numbers_to_read(advice) if folded(number) not in flat] == []
 
 
 @pytest.mark.parametrize("name", CASES)

@@ -12,6 +12,7 @@ from rich.console import Console
 from advisor.consultation import advice as a
 from advisor.report.blocks import texts_of
 from advisor.report.outline import outline
+from advisor.report.running import first_sentence
 from advisor.report.terminal import plain_text, print_advice
 from tests.report.samples import caution, ended, rule_base, step, whole
 
@@ -41,7 +42,8 @@ def test_every_text_is_there_and_no_line_is_too_wide(width: int, details: bool) 
 def test_steps_cautions_and_quantities_are_there_in_full() -> None:
     flat = squeezed(plain_text(whole(), rule_base(), 40))
     advice = whole()
-    texts = [line.text for line in advice.steps] + [line.text for line in advice.cautions]
+    texts = [line.text for line in advice.steps] + [first_sentence(line.text) for line in advice.cautions]
+    texts += [line.text for line in advice.cautions if line.severity in ("stop", "danger")]
     texts += [line.item for line in advice.quantities]
     texts += [line.hold_point for line in advice.steps if line.hold_point] + [
         line.because for line in advice.cautions if line.severity in ("stop", "danger")]
@@ -95,8 +97,8 @@ def test_wide_letters_count_twice() -> None:
 
 def test_a_table_that_does_not_fit_becomes_lines() -> None:
     wide, narrow = (plain_text(whole(), rule_base(), width) for width in (80, 20))
-    assert re.search(r"^Number +Glass +Mass$", wide, re.M)
-    assert "- Number: 2" in narrow and "Glass: Cloth |" in narrow
+    assert re.search(r"^Batch +Mix +Start after +In place within +Stop at$", wide, re.M)
+    assert "- Batch: 1 to 2" in narrow and "Mix: 300 g" in narrow
 
 
 def test_hold_points_and_signal_words_stand_out_without_colour() -> None:
