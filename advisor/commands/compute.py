@@ -14,7 +14,7 @@ from advisor.computing.run import Outcome, run_computation, shown_input
 from advisor.errors import InputError, UsageError, near
 from advisor.knowledge.load import load_rule_base
 from advisor.knowledge.numbers import NO_UNIT, Number
-from advisor.units import format_quantity, format_range, format_span
+from advisor.units import DIMENSIONS, format_quantity, format_span
 
 
 def run(options: argparse.Namespace) -> int:
@@ -135,10 +135,13 @@ def _number_text(number: Number) -> str:
 
 
 def _us(number: Number) -> str:
-    metric = format_range(number.low, number.value, number.high, number.unit, "metric")
-    us = (format_span(number.low, number.high, number.unit, "us") if number.is_range
-          else format_quantity(number.value, number.unit, "us"))
-    return us if us != metric else ""
+    """The number in US units, empty where there are none for it."""
+    if not any(unit.system == "us" for dimension in DIMENSIONS for unit in dimension.units
+               if number.unit in {one.symbol for one in dimension.units}):
+        return ""
+    if number.is_range:
+        return format_span(number.low, number.high, number.unit, "us")
+    return format_quantity(number.value, number.unit, "us")
 
 
 # -- JSON
