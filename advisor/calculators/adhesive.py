@@ -79,7 +79,7 @@ def bead_height_for_bond_line_mm(
         Bead height, mm.
     Raises:
         OutOfRange: an argument is outside its range, or the base is wider than the bond.
-    Formula: height = 2 width x bond line x (1 + squeeze-out)/base
+    Formula: height = 2 x bond width x bond line x (1 + squeeze out fraction)/bead base
     Source: geometry, equal cross sections before and after closing
     Example:
         >>> bead_height_for_bond_line_mm(25, 2, 0.2, 10)
@@ -111,7 +111,7 @@ def adhesive_needed_mL(
         Adhesive, mL.
     Raises:
         OutOfRange: an argument is outside its range.
-    Formula: V = net x (1 + squeeze-out) + nozzles x (loss + purge)
+    Formula: V = net volume x (1 + squeeze out fraction) + nozzle count x (nozzle loss + purge)
     Source: common-practice, arithmetic
     Example:
         >>> adhesive_needed_mL(150, 0.2, 10, 2, 5)

@@ -49,7 +49,7 @@ def mass_concentration_mg_m3(concentration_ppm: float, molar_mass_g_mol: float, 
         Concentration, mg/m3, at sea level.
     Raises:
         OutOfRange: an argument is outside its range.
-    Formula: c = concentration x M p/(1000 R T), p = 101.325 kPa, T in K
+    Formula: c = concentration x M p/(1000 R T), p = 101.325 kPa, T in K; with M molar mass, T temperature
     Source: ideal gas law
     Example:
         >>> round(mass_concentration_mg_m3(1, 104.15, 25), 2)
@@ -70,7 +70,7 @@ def volume_concentration_ppm(concentration_mg_m3: float, molar_mass_g_mol: float
         Concentration, ppm, at sea level.
     Raises:
         OutOfRange: an argument is outside its range.
-    Formula: c = concentration x 1000 R T/(M p), p = 101.325 kPa, T in K
+    Formula: c = concentration x 1000 R T/(M p), p = 101.325 kPa, T in K; with M molar mass, T temperature
     Source: ideal gas law
     Example:
         >>> round(volume_concentration_ppm(215, 104.15, 25), 1)

@@ -73,7 +73,8 @@ def plan_batches(
     Raises:
         OutOfRange: an argument is outside its range, mixing alone fills the usable time, or more than
             1000 batches would be needed.
-    Formula: batch <= min(cup limit, rate x (usable x working time - mixing)); n = ceil(total/batch)
+    Formula: batch <= min(cup limit, rate x (usable fraction x working time - mixing time)); n = ceil(total
+        mass/batch); with rate placing rate
     Source: common-practice, arithmetic
     Example:
         >>> plan = plan_batches(2.0, 0.10, 20, 0.60, 1.0, 2)

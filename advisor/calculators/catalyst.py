@@ -24,7 +24,7 @@ def catalyst_mass_g(resin_mass_kg: float, dose_percent: float) -> float:
         Catalyst, g.
     Raises:
         OutOfRange: an argument is outside its range.
-    Formula: catalyst = resin x dose/100
+    Formula: catalyst = resin mass x dose/100
     Source: definition of the dose by mass of resin
     Example:
         >>> round(catalyst_mass_g(2.10, 1.5), 2)
@@ -45,7 +45,7 @@ def catalyst_volume_mL(catalyst_mass_g: float, catalyst_density_kg_m3: float) ->
         Catalyst, mL.
     Raises:
         OutOfRange: an argument is outside its range.
-    Formula: volume = mass/density
+    Formula: volume = catalyst mass/catalyst density
     Source: definition of density
     Example:
         >>> round(catalyst_volume_mL(31.5, 1110), 1)
@@ -66,7 +66,7 @@ def catalyst_drops(catalyst_volume_mL: float, drops_per_mL: float) -> int:
         Number of drops, a count.
     Raises:
         OutOfRange: an argument is outside its range, or the volume is less than one drop.
-    Formula: drops = volume x drops per mL
+    Formula: drops = catalyst volume x drops per mL
     Source: definition; a rough measure, to be calibrated for each dropper (common-practice)
     Example:
         >>> catalyst_drops(0.45, 30)

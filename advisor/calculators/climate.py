@@ -26,7 +26,8 @@ def dew_point_C(air_temperature_C: float, relative_humidity_percent: float) -> f
         Dew point, °C; above 0 °C and in air of 0 to 40 °C within 0.05 K of the ASHRAE equations.
     Raises:
         OutOfRange: an argument is outside its range.
-    Formula: g = ln(RH/100) + 17.62 T/(243.12 + T); dew point = 243.12 g/(17.62 - g), T in °C
+    Formula: g = ln(RH/100) + 17.62 T/(243.12 + T); dew point = 243.12 g/(17.62 - g), T in °C; with T air
+        temperature, RH relative humidity
     Source: Magnus equation over water with the constants of Sonntag 1990, as in the WMO guide
         No. 8 (from-memory)
     Example:

@@ -33,7 +33,8 @@ def working_time_min(
         Working time, min.
     Raises:
         OutOfRange: an argument is outside its range.
-    Formula: t = t_ref exp(E/R (1/T - 1/T_ref)), T in K
+    Formula: t = t1 exp(E/R (1/T - 1/T1)), T in K; with t1 reference time, T1 reference temperature, T temperature,
+        E activation energy
     Source: Arrhenius equation (from-memory); the activation energy is the caller's
     Example:
         >>> round(working_time_min(20, 20, 30, 51.2), 1)
@@ -58,7 +59,7 @@ def activation_energy_for_doubling_kJ_mol(lower_temperature_C: float, upper_temp
         Activation energy, kJ/mol.
     Raises:
         OutOfRange: an argument is outside its range, or the upper is not 1 K above the lower.
-    Formula: E = R ln 2/(1/T_lower - 1/T_upper), T in K
+    Formula: E = R ln 2/(1/T1 - 1/T2), T in K; with T1 lower temperature, T2 upper temperature
     Source: Arrhenius equation (from-memory); doubling for each 10 K is common-practice
     Example:
         >>> round(activation_energy_for_doubling_kJ_mol(20, 30), 1)
@@ -83,7 +84,7 @@ def dose_adjusted_time_min(time_min: float, dose_percent: float, reference_dose_
         Working time, min.
     Raises:
         OutOfRange: an argument is outside its range, or the dose is not within half to twice the reference.
-    Formula: t = t_ref x reference dose/dose
+    Formula: adjusted = time x reference dose/dose
     Source: common-practice
     Example:
         >>> dose_adjusted_time_min(20, 2.0, 1.5)

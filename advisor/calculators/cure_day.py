@@ -56,7 +56,7 @@ def equivalent_age_h(
         OutOfRange: an argument is outside its range, the hours do not rise, or the lists differ in length.
     Valid: thin work that keeps the temperature of its surroundings; warm thick layers run ahead of it. A resin that
         got too cold to cure, or has hardened as far as its temperature lets it, does not follow the rule.
-    Formula: age = sum of exp(E/R (1/T_ref - 1/T(t))) dt, T in K
+    Formula: age = sum of exp(E/R (1/T1 - 1/T(t))) dt, T in K; with T1 reference temperature, E activation energy
     Source: ASTM C1074, maturity by equivalent age (from-memory), which is the Arrhenius equation summed over time
     Example:
         >>> round(equivalent_age_h([8, 12], [20, 20], 20, 51.2), 3)

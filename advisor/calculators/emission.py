@@ -145,7 +145,8 @@ def pool_evaporation_g_h(
         OutOfRange: an argument is outside its range.
     Valid: indoor air that hardly moves; a draught gives several times as much. Resin is a mixture: it gives less, and
         less as it cures.
-    Formula: rate = 3600 M K A p/(R T), K = 0.0083 m/s x (18/M)^(1/3), T in K, p in Pa
+    Formula: rate = 3600 M K A p/(R T), K = 0.0083 m/s x (18/M)^(1/3), T in K, p in Pa; with A pool area, M molar
+        mass, p vapour pressure, T temperature
     Source: Crowl and Louvar, Chemical Process Safety, evaporation from an open pool (from-memory)
     Example:
         >>> round(pool_evaporation_g_h(0.1, 92.14, 3.79, 25))

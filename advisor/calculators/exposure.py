@@ -18,7 +18,7 @@ def styrene_released_g(resin_mass_kg: float, styrene_percent: float) -> float:
         Styrene released, g.
     Raises:
         OutOfRange: an argument is outside its range.
-    Formula: g per kg of resin = 0.014 x (styrene %)^2.275
+    Formula: released = resin mass x 0.014 x (styrene %)^2.275, in g per kg
     Source: US EPA, 40 CFR Part 63 Subpart VVVV, Table 3, production resin, non-atomised application;
         that of Subpart WWWW agrees within 5 % at 35 % styrene (from-memory)
     Example:

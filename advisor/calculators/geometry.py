@@ -112,7 +112,7 @@ def mean(one_value: float, other_value: float) -> float:
         Mean, in the unit of the arguments.
     Raises:
         OutOfRange: an argument is outside its range.
-    Formula: mean = (one + other)/2
+    Formula: mean = (one value + other value)/2
     Source: arithmetic
     Example:
         >>> mean(2, 5)
@@ -132,7 +132,7 @@ def total(one_value: float, other_value: float) -> float:
         Sum, in the unit of the arguments.
     Raises:
         OutOfRange: an argument is outside its range.
-    Formula: sum = one + other
+    Formula: sum = one value + other value
     Source: arithmetic
     Example:
         >>> total(2.5, 5)
@@ -173,7 +173,7 @@ def product(one_value: float, other_value: float) -> float:
         Product, in the unit of the first times that of the other; dimensionless when both are.
     Raises:
         OutOfRange: an argument is outside its range.
-    Formula: product = one x other
+    Formula: product = one value x other value
     Source: arithmetic
     Example:
         >>> product(2.5, 0.4)

@@ -67,7 +67,8 @@ def knock_down(
         OutOfRange: an argument is outside its range.
     Valid: takes the effects as independent. Heat and water together, or heat and lasting load, can do more harm than
         the product says: near the softening temperature no share holds.
-    Formula: left = product of the shares that apply
+    Formula: left = product of the shares that apply, of sustained fraction, fatigue fraction, heat fraction, wet
+        fraction, hand preparation fraction
     Source: form of the design factor in BS 4994:1987, a product of part factors (read in a worked sheet); the shares
         are the caller's
     Example:
@@ -98,7 +99,7 @@ def allowable_stress_MPa(strength_MPa: float, left_fraction: float, safety_ratio
     Raises:
         OutOfRange: an argument is outside its range.
     Valid: for the kind of stress that was tested: a mean shear strength gives an allowable mean shear.
-    Formula: allowable = strength x left/safety
+    Formula: allowable = strength x left fraction/safety ratio
     Source: definition; form as in BS 4994:1987 (read in a worked sheet)
     Example:
         >>> allowable_stress_MPa(10, 0.13, 2)
@@ -121,7 +122,7 @@ def allowable_line_load_N_mm(strength_N_mm: float, left_fraction: float, safety_
     Raises:
         OutOfRange: an argument is outside its range.
     Valid: parts about as thick and stiff as those tested; peel strength depends on both.
-    Formula: allowable = strength x left/safety
+    Formula: allowable = strength x left fraction/safety ratio
     Source: definition
     Example:
         >>> allowable_line_load_N_mm(2, 0.1, 2)

@@ -25,7 +25,8 @@ def ply_thickness_mm(
         Ply thickness, mm.
     Raises:
         OutOfRange: an argument is outside its range.
-    Formula: t = w (1/rho_glass + (1/psi - 1)/rho_resin); w in g/m2 and rho in kg/m3 give t in mm
+    Formula: thickness = areal mass x (1/glass density + (1/glass fraction - 1)/resin density), in g/m2, kg/m3 and
+        mm
     Source: rule of mixtures; equal to the ply thickness formula of ISO 12215-5, annex on laminate
         properties (from-memory); measured plies lie within about 15 % of it
     Example:
@@ -51,7 +52,8 @@ def fibre_volume_fraction(
         Fibre volume fraction, dimensionless.
     Raises:
         OutOfRange: an argument is outside its range.
-    Formula: Vf = (psi/rho_glass) / (psi/rho_glass + (1 - psi)/rho_resin)
+    Formula: Vf = (glass fraction/glass density)/(glass fraction/glass density + (1 - glass fraction)/resin
+        density)
     Source: Kaw, Mechanics of Composite Materials, 2nd ed., CRC Press 2006, chapter 3 (from-memory)
     Example:
         >>> round(fibre_volume_fraction(0.48, 2560, 1200), 3)
@@ -74,7 +76,7 @@ def laminate_density_kg_m3(
         Laminate density, kg/m3.
     Raises:
         OutOfRange: an argument is outside its range.
-    Formula: 1/rho = psi/rho_glass + (1 - psi)/rho_resin
+    Formula: density = 1/(glass fraction/glass density + (1 - glass fraction)/resin density)
     Source: Kaw, Mechanics of Composite Materials, 2nd ed., CRC Press 2006, chapter 3 (from-memory)
     Example:
         >>> round(laminate_density_kg_m3(0.30, 2560, 1200), 1)
@@ -94,7 +96,7 @@ def resin_to_glass_ratio(glass_fraction: float) -> float:
         Resin to glass by mass, dimensionless.
     Raises:
         OutOfRange: the argument is outside its range.
-    Formula: resin/glass = (1 - psi)/psi
+    Formula: ratio = (1 - glass fraction)/glass fraction
     Source: definition of the glass content by mass
     Example:
         >>> resin_to_glass_ratio(0.50)

@@ -69,7 +69,8 @@ def krenchel_modulus_MPa(
     Raises:
         OutOfRange: an argument is outside its range.
         UnknownArchitecture: the architecture is none of the four.
-    Formula: E = eta Vf Ef + (1 - Vf) Em; eta = 3/8 random, 1/2 both ways, 1 one way
+    Formula: E = eta Vf Ef + (1 - Vf) Em; eta = 3/8 random, 1/2 both ways, 1 one way; with Vf fibre volume
+        fraction, Ef fibre modulus, Em resin modulus
     Symbols: eta efficiency; Vf glass by volume; Ef, Em moduli of fibre and resin, MPa
     Valid: a cross-check for short loads; it leaves out voids and the waves of a weave
     Source: H. Krenchel, Fibre Reinforcement, Akademisk Forlag, Copenhagen 1964 (from-memory)

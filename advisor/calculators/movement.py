@@ -25,7 +25,7 @@ def thermal_movement_mm(
         Movement at each end, mm, never below zero.
     Raises:
         OutOfRange: an argument is outside its range.
-    Formula: movement = |alpha_a - alpha_b| x |dT| x L/2, the middle standing still
+    Formula: movement = |expansion a - expansion b| x |temperature change| x length/2, the middle standing still
     Source: definition of the coefficient of thermal expansion, geometry
     Example:
         >>> round(thermal_movement_mm(30, 23, 50, 500), 4)

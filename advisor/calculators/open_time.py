@@ -60,7 +60,7 @@ def application_time_min(
         Application time, min.
     Raises:
         OutOfRange: an argument is outside its range.
-    Formula: t = length/rate + closing time
+    Formula: t = bead length/dispensing rate + closing time
     Source: common-practice, arithmetic
     Example:
         >>> application_time_min(4000, 1.0, 5)
@@ -197,7 +197,7 @@ def nozzles_needed(cartridge_count: int, application_time_min: float, open_time_
         Number of nozzles, a count.
     Raises:
         OutOfRange: an argument is outside its range.
-    Formula: n = max(cartridges, ceil(application time/open time)); 0 without cartridges
+    Formula: n = max(cartridge count, ceil(application time/open time)); 0 without cartridges
     Source: common-practice
     Example:
         >>> nozzles_needed(2, 50, 20)

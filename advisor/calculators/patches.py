@@ -58,7 +58,7 @@ def taper_length_mm(thickness_mm: float, taper_ratio: float) -> float:
         Taper length on each side, mm.
     Raises:
         OutOfRange: an argument is outside its range.
-    Formula: taper length = thickness x ratio
+    Formula: taper length = thickness x taper ratio
     Source: geometry
     Example:
         >>> taper_length_mm(3.0, 12)

@@ -45,8 +45,8 @@ def ply_strength(architecture: TestedArchitecture, glass_fraction: float) -> Ply
     Raises:
         OutOfRange: the argument is outside its range.
         UnknownArchitecture: the architecture is neither.
-    Formula: tension 800 psi^2 - 80 psi + 37; compression 150 psi + 72; bending 502 psi^2 + 106.8;
-        shear 80 psi + 38; between plies 22.5 - 17.5 psi
+    Formula: tension 800 psi^2 - 80 psi + 37; compression 150 psi + 72; bending 502 psi^2 + 106.8; shear 80 psi +
+        38; between plies 22.5 - 17.5 psi; with psi = glass fraction
     Symbols: psi glass by mass; strengths in MPa
     Valid: new, cured, dry and cool, first load. Sustained load, fatigue, heat and water take much of it:
         divide by a design factor. Along the glass; at 45 degrees to a weave it is far less

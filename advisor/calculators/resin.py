@@ -55,7 +55,7 @@ def resin_needed_kg(glass_kg: float, resin_to_glass: float, waste_fraction: floa
         Resin, kg.
     Raises:
         OutOfRange: an argument is outside its range.
-    Formula: resin = glass x ratio x (1 + waste)
+    Formula: resin = glass x resin to glass x (1 + waste fraction)
     Source: definition of the resin to glass ratio; an allowance for waste is common-practice
     Example:
         >>> round(resin_needed_kg(0.20, 1.0, 0.10), 3)
@@ -151,7 +151,7 @@ def mix_parts(total_mass_kg: float, resin_parts: float, hardener_parts: float) -
         MixParts: resin and hardener, kg.
     Raises:
         OutOfRange: an argument is outside its range.
-    Formula: resin = total x resin parts/(resin parts + hardener parts); hardener = the rest
+    Formula: resin = total mass x resin parts/(resin parts + hardener parts); hardener = the rest
     Source: definition of a mixing ratio by mass
     Example:
         >>> mix_parts(3, 2, 1)

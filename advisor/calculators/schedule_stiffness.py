@@ -41,7 +41,7 @@ def thickness_for_bending_mm(bending_stiffness_Nmm: float, bending_modulus_MPa: 
         Thickness, mm.
     Raises:
         OutOfRange: an argument is outside its range.
-    Formula: t = (12 D/E)^(1/3)
+    Formula: t = (12 D/E)^(1/3); with D bending stiffness, E bending modulus
     Symbols: D bending stiffness, N mm; E modulus, MPa
     Valid: solid laminates that keep their modulus when they grow thicker
     Source: bending_stiffness_Nmm solved for the thickness

@@ -39,7 +39,7 @@ def bending_stiffness_Nmm(thickness_mm: float, bending_modulus_MPa: float) -> fl
         Bending stiffness for each mm of width, N mm.
     Raises:
         OutOfRange: an argument is outside its range.
-    Formula: D = E t^3/12
+    Formula: D = bending modulus x thickness^3/12
     Symbols: E modulus, MPa; t thickness, mm
     Valid: solid panels; a strip that is free at its edges. Not for sandwiches
     Source: Roark's Formulas for Stress and Strain, chapter on beams (from-memory)

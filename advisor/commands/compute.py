@@ -83,7 +83,7 @@ def _expected(one: Input) -> str:
 
 def _sample(one: Input) -> str:
     if one.kind in ("quantity", "quantities", "count"):
-        unit = one.unit or ""
+        unit = (one.unit or "").replace("1/", " per ")
         return f"...{unit}" if one.kind != "quantities" else f"...{unit},...{unit}"
     return "yes" if one.kind == "yes_no" else (one.choices[0] if one.choices else "...")
 

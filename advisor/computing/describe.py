@@ -63,6 +63,8 @@ def spoken(name: str) -> str:
 def key_of(name: str) -> str:
     """A name without its unit: `joint_length_mm` is `joint_length`."""
     unit = unit_of_name(name)
+    if unit in ("fraction", "count"):
+        return name
     written = unit.replace("1/", "per_").replace("/", "_").replace(" ", "_") if unit else None
     return name.removesuffix(f"_{written}") if written else name
 

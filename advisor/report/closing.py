@@ -9,7 +9,7 @@ from advisor.knowledge.rulebase import RuleBase
 from advisor.report import phrases, references
 from advisor.report.blocks import Block, Item, Line, Table, Tone
 from advisor.report.references import fact_label
-from advisor.report.running import first_sentence, listed, sentence
+from advisor.report.running import first_sentence, listed
 
 _DISPUTED = "disputed_"
 
@@ -32,7 +32,7 @@ def turn_to(advice: Advice) -> Iterator[Block]:
 def cautions(advice: Advice, rule_base: RuleBase, details: bool) -> Iterator[Block]:
     """Danger whole with its reason, then care, then notes, and once for all who stands above this advice.
 
-    Without the details care and notes are their first sentence, which says what to do.
+    Without the details care goes without its reason, and notes are their first sentence.
     """
     for severity in ("danger", "care", "note"):
         found = [caution for caution in _of(advice, severity) if not _is_disputed(caution)]
@@ -65,8 +65,7 @@ def _is_disputed(caution: CautionLine) -> bool:
 def _caution(caution: CautionLine, rule_base: RuleBase, details: bool) -> Item:
     danger = caution.severity == "danger"
     tone: Tone = "alarm" if danger else "plain"
-    text = caution.text if danger or details else first_sentence(caution.text)
-    head = Line(text, phrases.SIGNAL[caution.severity], tone)
+    head = Line(caution.text, phrases.SIGNAL[caution.severity], tone)
     if details:
         return Item(head, tuple(_below(caution, rule_base)))
     return Item(head, tail=(Line(caution.because),) if danger else ())
@@ -106,24 +105,21 @@ def missing(advice: Advice) -> Iterator[Block]:
     yield from (Item(Line(line.text)) for line in advice.missing if line.question not in elsewhere)
 
 
-def pivotal(advice: Advice, details: bool) -> Iterator[Block]:
+def pivotal(advice: Advice) -> Iterator[Block]:
     """Which unknown answers decide, and which do not matter."""
-    yield from (_decides(pivot, details) for pivot in advice.pivotal if pivot.matters)
+    yield from (_decides(pivot) for pivot in advice.pivotal if pivot.matters)
     idle = [pivot.ask for pivot in advice.pivotal if not pivot.matters]
     if idle:
         yield Item(Line(" ".join((*idle, phrases.NO_MATTER_TEXT)), phrases.NO_MATTER))
 
 
-def _decides(pivot: Pivot, details: bool) -> Item:
+def _decides(pivot: Pivot) -> Item:
     answers: dict[str, list[str]] = {}
     for value, outcome in pivot.outcomes.items():
         answers.setdefault(outcome, []).append(value)
-    outcomes = [Line(f"{phrases.IF_ANSWER} {'; '.join(values)}", outcome) for outcome, values in answers.items()]
-    find_out = Line(pivot.find_out, phrases.FIND_OUT)
-    head = Line(pivot.ask, phrases.DECIDES, "strong")
-    if details:
-        return Item(head, (*outcomes, find_out))
-    return Item(head, tail=(*(Line(sentence(line.text), line.label) for line in outcomes), find_out))
+    outcomes = (Line(f"{phrases.IF_ANSWER} {'; '.join(values)}", outcome) for outcome, values in answers.items())
+    return Item(Line(pivot.ask, phrases.DECIDES, "strong"),
+                (*outcomes, Line(pivot.find_out, phrases.FIND_OUT)))
 
 
 def confirm(advice: Advice, details: bool) -> Iterator[Block]:

@@ -85,7 +85,7 @@ def _beware(advice: Advice, rule_base: RuleBase, details: bool) -> Iterator[Sect
     yield from section("assumed", phrases.ASSUMED, closing.assumed(advice, rule_base, details))
     if details or advice.status not in _WITHOUT_METHOD:
         yield from section("missing", phrases.MISSING, closing.missing(advice))
-    yield from section("pivotal", phrases.PIVOTAL, closing.pivotal(advice, details))
+    yield from section("pivotal", phrases.PIVOTAL, closing.pivotal(advice))
     yield from section("confirm", phrases.CONFIRM, closing.confirm(advice, details))
 
 

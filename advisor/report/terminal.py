@@ -132,8 +132,12 @@ class _Page:
     def _as_items(self, table: Table) -> Iterator[Text]:
         first, *others = table.headings
         for row in table.rows:
-            below = tuple(Line(text, name) for name, text in zip(others, row[1:], strict=True))
-            yield from self._item(Item(Line(row[0], first), below))
+            rest = list(zip(others, row[1:], strict=True))
+            if self._details:
+                yield from self._item(Item(Line(row[0], first), tuple(Line(text, name) for name, text in rest)))
+            else:
+                yield from self._item(Item(Line(f"{row[0]}.", first), tail=tuple(Line(f"{text}.", name)
+                                                                                 for name, text in rest)))
 
 
 def _styled(line: Line) -> Text:
