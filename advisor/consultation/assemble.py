@@ -7,10 +7,12 @@ from typing import Any
 
 from advisor.consultation import advice as a
 from advisor.consultation.answers import Answer
+from advisor.consultation.assume import assumption_for
 from advisor.consultation.evaluate import Evaluation
 from advisor.consultation.lines import FormType, Line, lines_of
 from advisor.consultation.margins import Margins, assumptions_behind, formula_text
 from advisor.consultation.records import batches, packs_text, rows
+from advisor.consultation.status import heads_of, status_of
 from advisor.consultation.texts import System, Texts
 from advisor.engine.program import Firing
 from advisor.knowledge import model as m
@@ -35,7 +37,7 @@ class Assembler:
 
     def advice(self, pivotal: tuple[a.Pivot, ...] = ()) -> a.Advice:
         """The whole advice; after a stop or referral only what belongs to it."""
-        status = self._status()
+        status = status_of(self.result, self.rule_base)
         common: dict[str, Any] = {
             "title": self.title, "status": status, "units": self.system, "assumed": tuple(self._assumed()),
             "missing": tuple(self._missing()), "trace": tuple(self._trace()),
@@ -54,22 +56,6 @@ class Assembler:
 
     # -- what it comes to
 
-    def _status(self) -> a.Status:
-        if self.result.ended_by == "incomplete":
-            return "incomplete"
-        if self.result.ended_by == "stop":
-            stops = [line for _, line in self.result.conclusions(m.Stop)]
-            return "stop" if any(line.does == "stop" for line in stops) else "refer"
-        heads = self._heads()
-        if self.result.ended_by == "refer" or not heads:
-            return "refer"
-        return "close_call" if heads[-1].close_to else "advice"
-
-    def _heads(self) -> list[a.Choice]:
-        """The choices that the verdict states, in the order they were made."""
-        return [choice for name, choice in self.result.choices.items()
-                if choice.chosen and self.rule_base.decisions[name].heads == "yes"]
-
     def _chosen(self, decision: str) -> str | None:
         choice = self.result.choices.get(decision)
         return choice.chosen if choice else None
@@ -79,7 +65,7 @@ class Assembler:
         return choice.candidates if choice else ()
 
     def _verdict(self, status: a.Status) -> str:
-        heads = self._heads()
+        heads = heads_of(self.result, self.rule_base)
         said = [self._said(choice) for choice in heads]
         if status == "close_call":
             other = self._label(heads[-1], heads[-1].close_to)
@@ -236,10 +222,11 @@ class Assembler:
 
     def _assumed(self) -> Iterator[a.Assumed]:
         for name in self._assumptions_that_count():
-            question, told = self.rule_base.questions[name], self.rule_base.questions[name].dont_know
+            question = self.rule_base.questions[name]
+            _, because = assumption_for(question, self.result.facts)
             shown = self.texts.value(name, self.result.facts.value(name))
             yield a.Assumed(question=name, ask=question.ask, value=shown,
-                            because=(told.because or told.home_test if told else None) or question.why)
+                            because=because or question.why)
 
     def _missing(self) -> Iterator[a.MissingLine]:
         if self.result.ended_by in ("stop", "refer"):

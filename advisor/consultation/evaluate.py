@@ -11,6 +11,7 @@ from typing import TypeVar
 
 from advisor.consultation.advice import Choice, EvidenceLine
 from advisor.consultation.answers import Answer, read_answer
+from advisor.consultation.assume import assumption_for, goes_unasked
 from advisor.consultation.calculate import Withheld, run_calculations
 from advisor.consultation.choices import Weighed, choose
 from advisor.consultation.conditions import holds, marker_posts, marker_support, open_facts
@@ -123,6 +124,9 @@ class _Run:
 
     def _take(self, question: m.Question) -> None:
         name = question.question
+        if name not in self.facts and name not in self.answers and goes_unasked(question, self.facts):
+            self._assume(question)
+            return
         self.result.asked[name] = None
         if name in self.facts:
             return
@@ -138,10 +142,10 @@ class _Run:
             self.facts.add(Fact(name, answer.value, "answer", name))
 
     def _assume(self, question: m.Question) -> None:
-        told = question.dont_know
+        assumption, _ = assumption_for(question, self.facts)
         self.result.assumed.append(question.question)
-        if told is not None and told.assume is not None:
-            assumed = read_answer(self.rule_base, question.question, told.assume, question.where)
+        if assumption is not None:
+            assumed = read_answer(self.rule_base, question.question, assumption, question.where)
             self.facts.add(Fact(question.question, assumed.value, "assumption", question.question))
         else:
             self.facts.add(Fact(question.question, m.UNKNOWN, "assumption", question.question))

@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 
 from advisor.consultation.agenda import Contradiction
 from advisor.consultation.answers import read_answer
+from advisor.consultation.assume import assumption_for
 from advisor.consultation.consult import Consultation
 from advisor.consultation.texts import Texts
 from advisor.errors import AdvisorError, InputError
@@ -71,10 +72,11 @@ def help_of(consultation: Consultation, question: Question) -> Iterator[Paragrap
 def not_knowing(consultation: Consultation, question: Question) -> str:
     """What `I don't know` means for a question."""
     told = question.dont_know
+    assumption, because = assumption_for(question, consultation.so_far().facts)
     parts: list[str] = []
-    if told and told.assume is not None:
-        answer = read_answer(consultation.rule_base, question.question, told.assume)
-        parts.append(words.assumed(in_words(consultation.rule_base, answer), told.because))
+    if assumption is not None:
+        answer = read_answer(consultation.rule_base, question.question, assumption)
+        parts.append(words.assumed(in_words(consultation.rule_base, answer), because))
     if told and told.home_test is not None:
         parts.append(told.home_test)
     if told and told.try_every == "yes":
@@ -141,10 +143,10 @@ def reviewed(consultation: Consultation, names: Sequence[str], aside: Sequence[s
 
 
 def _at_review(consultation: Consultation, name: str) -> str:
-    told = consultation.rule_base.questions[name].dont_know
-    if not consultation.answers[name].unknown or told is None or told.assume is None:
+    assumption, _ = assumption_for(consultation.rule_base.questions[name], consultation.so_far().facts)
+    if not consultation.answers[name].unknown or assumption is None:
         return shown(consultation.rule_base, consultation.answers[name])
-    assumed = read_answer(consultation.rule_base, name, told.assume)
+    assumed = read_answer(consultation.rule_base, name, assumption)
     return words.taken_for_unknown(in_words(consultation.rule_base, assumed))
 
 

@@ -43,8 +43,8 @@ def _expect_block(value: Any, line: int, what: str) -> Block:
 
 
 def condition(value: Any, line: int) -> Block:
-    """The regular shape of a `when`."""
-    block = _expect_block(value, line, "`when`")
+    """The regular shape of a `when` (or of what an invariant demands)."""
+    block = _expect_block(value, line, "a condition")
     alls, anys = Items(line), Items(line)
     for key, item in block.items():
         at = block.lines[key]
@@ -186,6 +186,26 @@ def _calculation(entry: Block) -> Block:
     return shaped
 
 
+def _dont_know(value: Any, line: int) -> Block:
+    """The regular shape of a `dont_know`, with the conditions of its `instead`."""
+    shaped = Block(line)
+    for key, item in _expect_block(value, line, "`dont_know`").items():
+        at = value.lines[key]
+        shaped.put(key, _instead(item, at) if key == "instead" else item, at)
+    return shaped
+
+
+def _instead(value: Any, line: int) -> Items:
+    if not isinstance(value, Items):
+        raise FormError(line, "`instead` must be a list of `- when: ..., assume: ..., because: ...`")
+    result = Items(line)
+    for item, at in zip(value, value.lines, strict=True):
+        block = _expect_block(item, at, "each line of `instead`")
+        result.append(_block(at, **{key: condition(part, block.lines[key]) if key == "when" else part
+                                    for key, part in block.items()}))
+    return result
+
+
 def _for_each(value: Any, line: int) -> dict[str, tuple[Any, ...]]:
     block = _expect_block(value, line, "`for_each`")
     return {name: texts(item) if isinstance(item, list) else (f"every/{item}",) for name, item in block.items()}
@@ -209,16 +229,18 @@ def regular(entry: Block) -> Block:
 
 
 def _shaped(form: str, key: str, value: Any, line: int) -> Any:
-    if key == "when":
+    if key in ("when", "unasked", "must", "must_not"):
         return condition(value, line)
+    if form == "question" and key == "dont_know":
+        return _dont_know(value, line)
     if form == "rule" and key == "then":
         return conclusions(value, line)
-    if form == "rule" and key == "for_each":
+    if form in ("rule", "invariant") and key == "for_each":
         return _for_each(value, line)
     if form == "limit" and key == "value":
         return number(value, line)
-    if form == "example" and key == "given":
-        return {name: texts(item) for name, item in _expect_block(value, line, "`given`").items()}
+    if (form, key) in (("example", "given"), ("invariant", "within")):
+        return {name: texts(item) for name, item in _expect_block(value, line, f"`{key}`").items()}
     if key == "attributes" and form != "kind":
         return _attributes(value, line)
     if key in ("sources", "topics", "fires", "silent", "also"):

@@ -13,11 +13,13 @@ from pydantic import ValidationError
 
 from advisor.errors import KnowledgeError, Problem, clean_text, near
 from advisor.knowledge import check, forms
+from advisor.knowledge.invariants import Invariant
 from advisor.knowledge.model import ENTRY_FORMS, Entry, Thing
 from advisor.knowledge.rulebase import RuleBase, build
 from advisor.knowledge.yaml_text import Block, Items, problem, read_file
 
-EXAMPLES = "examples"
+TESTS = ("examples", "invariants")
+FORMS: dict[str, type[Entry]] = {**ENTRY_FORMS, "invariant": Invariant}
 RULES_VARIABLE = "ADVISOR_RULES"
 
 
@@ -35,7 +37,8 @@ def rules_folder(chosen: str | None = None) -> Path:
 
 
 def load_rule_base(folder: Path | str | None = None, *, examples: bool = True) -> RuleBase:
-    """Read, validate and cross-check a rules folder; without `examples` the files named so are passed over.
+    """Read, validate and cross-check a rules folder; without `examples` the files of tests
+    (`examples*`, `invariants*`) are passed over.
 
     Raises:
         KnowledgeError: listing every problem with file, line and what would be right.
@@ -67,11 +70,11 @@ def read_rule_base(folder: Path, *, examples: bool = True) -> tuple[RuleBase | N
     digest = hashlib.sha256()
     blocks: list[tuple[str, str | None, Block]] = []
     for path in sorted(folder.rglob("*.yaml")):
-        is_examples = path.name.startswith(EXAMPLES)
-        if is_examples and not examples:
+        is_test = path.name.startswith(TESTS)
+        if is_test and not examples:
             continue
         shown = path.relative_to(folder.parent).as_posix()
-        if not is_examples:
+        if not is_test:
             digest.update(shown.encode() + b"\0" + path.read_bytes())
         data, found = read_file(path, shown)
         problems += found
@@ -107,7 +110,7 @@ def _entry_blocks(data: Any, shown: str, problems: list[Problem]) -> list[Block]
 def _entry(block: Block, shown: str, topic: str | None, kinds: set[str],
            problems: list[Problem]) -> Entry | None:
     form = next(iter(block))
-    known = {*ENTRY_FORMS, *kinds}
+    known = {*FORMS, *kinds}
     if form not in known:
         guess = near(form, known)
         problems.append(problem(shown, block.line, f"unknown kind of entry `{clean_text(form, limit=60)}`",
@@ -123,7 +126,7 @@ def _entry(block: Block, shown: str, topic: str | None, kinds: set[str],
 
 def _validated(form: str, shaped: Block, shown: str, topic: str | None,
                problems: list[Problem]) -> Entry | None:
-    model = ENTRY_FORMS.get(form, Thing)
+    model = FORMS.get(form, Thing)
     if model is Thing:
         name = shaped.pop(form)
         shaped.put("kind", form, shaped.line)

@@ -130,23 +130,33 @@ class FactForm(Entry):
     plausible: tuple[float, float] | None = None
 
 
+class Assumption(Form):
+    """What is assumed instead while a condition holds."""
+
+    when: Condition
+    assume: Text
+    because: Text
+
+
 class DontKnow(Form):
-    """What an `I don't know` means for one question."""
+    """What an `I don't know` means for one question; the first of `instead` that holds goes before `assume`."""
 
     assume: Text | None = None
     because: Text | None = None
     home_test: Text | None = None
     try_every: YesNo = "no"
+    instead: tuple[Assumption, ...] = ()
 
 
 class Question(Entry):
-    """Asks a person for one fact."""
+    """Asks a person for one fact; while `unasked` holds nobody is asked and an `I don't know` is taken."""
 
     question: FactId
     ask: Text
     why: Text
     find_out: Text
     when: Condition | None = None
+    unasked: Condition | None = None
     essential: YesNo = "no"
     dont_know: DontKnow | None = None
     example: Text | None = None

@@ -9,6 +9,7 @@ from typing import TypeVar
 
 from advisor.errors import Problem
 from advisor.knowledge import model as m
+from advisor.knowledge.invariants import Invariant
 from advisor.knowledge.numbers import NO_UNIT, Number, NumberError, read_number
 
 EVERY = "every/"
@@ -50,6 +51,7 @@ class RuleBase:
     kinds: Mapping[str, m.Kind]
     materials: Mapping[str, Mapping[str, Material]]
     numbers: Mapping[str, Number] = field(default_factory=dict)
+    invariants: Mapping[str, Invariant] = field(default_factory=dict)
 
     def limit(self, written: str) -> Number | None:
         """The number that `limit/NAME` stands for, None for anything else."""
@@ -138,7 +140,7 @@ def build(entries: Iterable[m.Entry], digest: str, problems: list[Problem]) -> R
         rules=table(m.Rule, "rule"), examples=tuple(e for e in given if isinstance(e, m.Example)),
         cautions=table(m.Caution, "caution"), terms=table(m.Term, "term"),
         decisions=table(m.Decision, "decision"), kinds=kinds, materials=materials,
-        numbers=_limit_numbers(limits, problems))
+        numbers=_limit_numbers(limits, problems), invariants=table(Invariant, "invariant"))
 
 
 def _by_id(entries: Iterable[EntryType], name: str, problems: list[Problem]) -> dict[str, EntryType]:

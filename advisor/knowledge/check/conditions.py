@@ -37,8 +37,10 @@ def _conditions(rule_base: RuleBase, supply: Supply) -> Iterator[tuple[Rule | Ca
         if calculation.when:
             yield calculation, calculation.when, supply.stage_level(calculation) - 0.5
     for question in rule_base.questions.values():
-        if question.when:
-            yield question, question.when, float("inf")
+        told = question.dont_know
+        for condition in (question.when, question.unasked, *(case.when for case in (told.instead if told else ()))):
+            if condition:
+                yield question, condition, float("inf")
     for decision in rule_base.decisions.values():
         if decision.when:
             yield decision, decision.when, rule_base.stage_order.get(decision.stage, 0) + 0.5

@@ -42,7 +42,12 @@ def _readers(rule_base: RuleBase, supply: Supply) -> dict[str, float]:
         inputs = [m.split_end(item)[0] for given in calculation.inputs.values() for item in given]
         for name in (*inputs, *_names_in_tests(tests)):
             read(name, supply.stage_level(calculation) - 0.5)
-    conditions = [question.when for question in rule_base.questions.values()]
+    for invariant in rule_base.invariants.values():
+        for name in _names_in_tests(invariant.tests):
+            if name.startswith(LIMIT):  # an answer or a conclusion needs a better reader than a test
+                read(name, float("inf"))
+    conditions = [condition for question in rule_base.questions.values()
+                  for condition in (question.when, question.unasked)]
     conditions += [decision.when for decision in rule_base.decisions.values()]
     for condition in conditions:
         for name in _names_in_tests(condition.tests if condition else ()):
@@ -76,7 +81,11 @@ def _question_problems(rule_base: RuleBase, supply: Supply, readers: dict[str, f
         if (question.essential == "yes") == (question.dont_know is not None):
             yield Problem(f"`{name}` must be either essential or say what `I don't know` means", where,
                           "add `dont_know: {home_test: ...}` or `dont_know: {assume: ...}`, or `essential: yes`")
-        yield from _assumption_problems(question, rule_base)
+        if question.essential == "yes" and question.unasked is not None:
+            yield Problem(f"`{name}` is essential and cannot go unasked", where, "take `unasked` or `essential` out")
+        told = question.dont_know
+        for assumed in (told.assume, *(case.assume for case in told.instead)) if told else ():
+            yield from _assumption_problems(question, assumed, rule_base)
         for test in question.when.tests if question.when else ():
             known_at = supply.level(test.fact)
             if known_at is not None and known_at > readers.get(name, float("inf")):
@@ -84,8 +93,7 @@ def _question_problems(rule_base: RuleBase, supply: Supply, readers: dict[str, f
                               "is needed", where, "ask it on facts of an earlier stage")
 
 
-def _assumption_problems(question: m.Question, rule_base: RuleBase) -> Iterator[Problem]:
-    assumed = question.dont_know.assume if question.dont_know else None
+def _assumption_problems(question: m.Question, assumed: str | None, rule_base: RuleBase) -> Iterator[Problem]:
     if assumed is None:
         return
     form = rule_base.facts[question.question]

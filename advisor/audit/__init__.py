@@ -1,0 +1,1 @@
+"""The rule base tested like a program: coverage, invariants, generated cases, mutation."""
