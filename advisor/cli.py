@@ -17,7 +17,7 @@ from typing import NoReturn
 from advisor.commands.complain import complain
 from advisor.errors import AdvisorError, UsageError, clean_text, near, quoted
 
-COMMANDS = ("ask", "advise", "rule", "source", "saved", "schema", "compute")
+COMMANDS = ("ask", "advise", "rule", "source", "saved", "schema", "compute", "vary", "compare")
 BAD_INPUT = 1
 INTERRUPTED = 130
 _OF_THE_PROGRAM = ("-h", "--help")
@@ -41,6 +41,7 @@ def build_parser() -> argparse.ArgumentParser:
     _advise(commands, shared)
     _look_up(commands, shared)
     _compute(commands, shared)
+    _vary(commands, shared)
     _saved(commands)
     schema = commands.add_parser("schema", parents=[shared], help="print a JSON Schema", allow_abbrev=False)
     schema.add_argument("what", choices=("answers", "advice"))
@@ -72,6 +73,21 @@ def _look_up(commands: argparse._SubParsersAction[_Parser], shared: _Parser) -> 
     rule.add_argument("--check", action="store_true", help="list every mistake in the rules folder")
     source = commands.add_parser("source", parents=[shared], help="look up a source", allow_abbrev=False)
     source.add_argument("id", nargs="?", metavar="ID")
+
+
+def _vary(commands: argparse._SubParsersAction[_Parser], shared: _Parser) -> None:
+    vary = commands.add_parser("vary", parents=[shared], allow_abbrev=False,
+                               help="which answers decide, and what other answers would change")
+    vary.add_argument("file", metavar="FILE")
+    vary.add_argument("--question", metavar="ID", help="vary this answer only")
+    vary.add_argument("--units", choices=("metric", "us"), help="units of the answer (default: as in the file)")
+    vary.add_argument("--as", dest="form", choices=("text", "json"), default="text")
+    compare = commands.add_parser("compare", parents=[shared], allow_abbrev=False,
+                                  help="two answer files: what differs in the advice")
+    compare.add_argument("one", metavar="A")
+    compare.add_argument("other", metavar="B")
+    compare.add_argument("--units", choices=("metric", "us"), help="units of both (default: as in each file)")
+    compare.add_argument("--as", dest="form", choices=("text", "json"), default="text")
 
 
 def _compute(commands: argparse._SubParsersAction[_Parser], shared: _Parser) -> None:

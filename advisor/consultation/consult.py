@@ -14,12 +14,12 @@ from advisor.consultation.assemble import Assembler
 from advisor.consultation.evaluate import Evaluation, Evaluator
 from advisor.consultation.facts import Value
 from advisor.consultation.texts import System, Texts
+from advisor.consultation.tried import numbers_to_try
 from advisor.engine.compile import compile_rules
 from advisor.engine.program import Chainer
 from advisor.errors import InputError
 from advisor.knowledge.load import load_rule_base
 from advisor.knowledge.model import Question, Rule
-from advisor.knowledge.numbers import exact
 from advisor.knowledge.rulebase import RuleBase
 
 UNTITLED = "Untitled job"
@@ -132,7 +132,7 @@ class Consultation:
         return self._contradictions(self.so_far())
 
     def _contradictions(self, result: Evaluation) -> list[Contradiction]:
-        texts = Texts(self.rule_base, result.facts, self.system)
+        texts = self.texts_of(result)
         found = {firing.rule.rule.rule: Contradiction(
             firing.rule.rule.rule, texts.fill(firing.rule.rule.says, firing.rule.binding),
             texts.fill(firing.rule.rule.because, firing.rule.binding), line.questions)
@@ -163,32 +163,26 @@ class Consultation:
             raise InputError(f"these answers contradict each other: {first.says}", ", ".join(first.questions),
                              first.because + more)
 
+    def texts_of(self, result: Evaluation) -> Texts:
+        """Texts filled from one evaluation of this case, in its units."""
+        return Texts(self.rule_base, result.facts, self.system)
+
     def _pivot(self, name: str, result: Evaluation) -> Pivot:
         """What each possible answer to a question nobody could answer would have led to."""
-        question = self.rule_base.questions[name]
-        texts = Texts(self.rule_base, result.facts, self.system)
+        question, texts = self.rule_base.questions[name], self.texts_of(result)
+        numeric = self.rule_base.facts[name].kind in ("quantity", "count")
+        values: list[Value] = list(numbers_to_try(self.advisor.evaluator, name) if numeric
+                                   else self.rule_base.values_of(self.rule_base.facts[name]))
         outcomes = {texts.value(name, value): self._outcome({**self.answers, name: Answer(name, str(value), value)})
-                    for value in self._values_to_try(name)}
+                    for value in values}
         told = question.dont_know
         return Pivot(question=name, ask=question.ask, matters=len(set(outcomes.values())) > 1, outcomes=outcomes,
                      find_out=(told.home_test if told else None) or question.find_out)
-
-    def _values_to_try(self, name: str) -> list[Value]:
-        """Every word of a choice; of a number, one value between each two limits that rules compare it with."""
-        form = self.rule_base.facts[name]
-        if form.kind not in ("quantity", "count"):
-            return list(self.rule_base.values_of(form))
-        unit = form.unit or "fraction"
-        low, high = form.plausible or (0.0, 0.0)
-        limits = {float(atom.value) for program in self.advisor.evaluator.programs.values() for rule in program.rules
-                  for group in rule.groups for atom in group if atom.key == name and not isinstance(atom.value, str)}
-        ends = [low, *sorted(limit for limit in limits if low < limit < high), high]
-        return [exact(round((one + other) / 2, 2), unit) for one, other in zip(ends, ends[1:], strict=False)]
 
     def _outcome(self, answers: Mapping[str, Answer]) -> str:
         result = self.advisor.evaluator.evaluate(answers, final=True, system=self.system)
         if result.ended_by is not None:
             return {"send_back": "contradicts another answer"}.get(result.ended_by, "stop and refer")
-        texts = Texts(self.rule_base, result.facts, self.system)
+        texts = self.texts_of(result)
         return ", ".join(texts.value(decision, choice.chosen) for decision, choice in result.choices.items()
                          if choice.chosen)

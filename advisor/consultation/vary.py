@@ -1,0 +1,145 @@
+"""What decides: for every answer, the values that would change the advice, and how near the nearest change is."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+
+from advisor.consultation.answers import Answer
+from advisor.consultation.consult import Consultation
+from advisor.consultation.facts import Value
+from advisor.consultation.tried import Led, led_to, numbers_to_try, where_it_leads, words_to_try
+from advisor.errors import InputError
+from advisor.knowledge.numbers import Number, exact
+
+_STEPS = 9
+_WEIGHTS = {"ended": 8, "method": 4, "adhesive": 2, "resin": 2, "today": 1, "failing": 1}
+
+
+@dataclass(frozen=True)
+class Change:
+    """One other answer, and what it would change: from what, to what, of which part of the advice."""
+
+    value: Value
+    shown: str
+    changes: tuple[tuple[str, str, str], ...]
+    weight: int
+
+
+@dataclass(frozen=True)
+class Varied:
+    """One answer of the case with everything that another answer would change, most important first.
+
+    `nearest` are, for a number, the nearest values below and above at which something changes.
+    """
+
+    question: str
+    ask: str
+    given: str
+    changes: tuple[Change, ...]
+    nearest: tuple[Change, ...] = ()
+
+    @property
+    def weight(self) -> int:
+        """How much the answer matters: the greatest change it can make."""
+        return max((change.weight for change in (*self.changes, *self.nearest)), default=0)
+
+
+def vary(case: Consultation, question: str | None = None) -> list[Varied]:
+    """Vary every answer that matters (or one), the others kept; what decides comes first.
+
+    Raises:
+        InputError: the answers contradict each other, or the question does not matter here.
+    """
+    return _Varying(case).run(question)
+
+
+class _Varying:
+    def __init__(self, case: Consultation) -> None:
+        self.case, self.rule_base, self.evaluator = case, case.rule_base, case.advisor.evaluator
+        self.result = self.evaluator.evaluate(case.answers, final=True, system=case.system)
+        self.base = led_to(self.rule_base, self.result, case.system)
+        self.texts = case.texts_of(self.result)
+        self.tried: dict[tuple[str, Value], Led] = {}
+
+    def run(self, question: str | None) -> list[Varied]:
+        case = self.case
+        if case.contradictions():
+            raise InputError("these answers contradict each other", None, "see `advisor advise` on the same file")
+        names = [answer.question for answer in case.relevant_answers()]
+        if question is not None:
+            if question not in names:
+                raise InputError(f"the answer to `{question}` does not matter here", None,
+                                 f"those that do: {', '.join(names)}")
+            names = [question]
+        order = {name: place for place, name in enumerate(names)}
+        return sorted((self._varied(name) for name in names), key=lambda one: (-one.weight, order[one.question]))
+
+    def _varied(self, name: str) -> Varied:
+        question, value = self.rule_base.questions[name], self.result.facts.value(name)
+        numeric = self.rule_base.facts[name].kind in ("quantity", "count")
+        nearest: tuple[Change, ...] = ()
+        if numeric and isinstance(value, Number):
+            nearest = tuple(self._nearest(name, value))
+            changes: list[Change] = []
+        else:
+            tried = numbers_to_try(self.evaluator, name) if numeric else words_to_try(self.rule_base, name, value)
+            changes = [change for other in tried if (change := self._change(name, other)).changes]
+        changes.sort(key=lambda change: -change.weight)
+        return Varied(name, question.ask, self.texts.value(name, value), tuple(changes), nearest)
+
+    def _nearest(self, name: str, given: Number) -> Iterator[Change]:
+        """The nearest value on either side at which the advice changes, closed in on by halving."""
+        others = [number.value for number in numbers_to_try(self.evaluator, name)]
+        low, high = self.rule_base.facts[name].plausible or (given.value, given.value)
+        below = [*sorted((v for v in others if v < given.value), reverse=True), low]
+        above = [*sorted(v for v in others if v > given.value), high]
+        for side in (below, above):
+            same = given.value
+            for value in side:
+                if self._led(name, exact(value, given.unit)) != self.base:
+                    yield self._change(name, exact(self._closed_in(name, same, value, given.unit), given.unit))
+                    break
+                same = value
+
+    def _closed_in(self, name: str, same: float, other: float, unit: str) -> float:
+        for _ in range(_STEPS):
+            middle = float(f"{(same + other) / 2:.3g}")
+            if middle in (same, other):
+                break
+            if self._led(name, exact(middle, unit)) == self.base:
+                same = middle
+            else:
+                other = middle
+        return other
+
+    def _led(self, name: str, value: Value) -> Led:
+        key = (name, value)
+        if key not in self.tried:
+            answers: Mapping[str, Answer] = {**self.case.answers, name: Answer(name, str(value), value)}
+            self.tried[key] = where_it_leads(self.evaluator, answers, self.case.system)
+        return self.tried[key]
+
+    def _change(self, name: str, value: Value) -> Change:
+        led = self._led(name, value)
+        found = tuple(self._differences(led))
+        weight = sum(_WEIGHTS.get(part, 1) for part, _, _ in found)
+        return Change(value, self.texts.value(name, value), found, weight)
+
+    def _differences(self, led: Led) -> Iterator[tuple[str, str, str]]:
+        """Which part of the advice changes, from what, to what."""
+        if led.ended != self.base.ended:
+            yield "ended", self.base.ended, led.ended
+            return
+        before, after = dict(self.base.chosen), dict(led.chosen)
+        for decision in dict.fromkeys((*before, *after)):
+            one, other = before.get(decision), after.get(decision)
+            if one != other:
+                yield decision, self._label(decision, one), self._label(decision, other)
+        if led.failing != self.base.failing:
+            yield "failing", "; ".join(self.base.failing), "; ".join(led.failing)
+        if led.today != self.base.today:
+            yield "today", self.base.today, led.today
+
+    def _label(self, decision: str, chosen: str | None) -> str:
+        return self.texts.value(decision, chosen) if chosen else ""

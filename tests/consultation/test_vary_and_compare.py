@@ -1,0 +1,80 @@
+"""What decides agrees with trying every answer by hand; comparing says what differs and nothing else."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+import pytest
+
+from advisor import answer_file, cli
+from advisor.consultation.compare import compare
+from advisor.consultation.consult import Advisor, Consultation
+from advisor.consultation.vary import vary
+from advisor.errors import InputError
+
+SCENARIOS = Path(__file__).parents[2] / "scenarios"
+
+
+def case_of(advisor: Advisor, name: str, **changed: str) -> Consultation:
+    file = answer_file.read(SCENARIOS / f"{name}.yaml")
+    return advisor.consult({**file.answers, **changed}, name)
+
+
+def chosen(case: Consultation) -> tuple[str, dict[str, str | None]]:
+    advice = case.advice()
+    return advice.status, {choice.decision: choice.chosen for choice in advice.choices}
+
+
+@pytest.mark.parametrize("question", ["face_b", "closing", "joint_form"])
+def test_vary_agrees_with_trying_every_answer(advisor: Advisor, question: str) -> None:
+    base = chosen(case_of(advisor, "lap-that-fits"))[1]
+    (varied,) = vary(case_of(advisor, "lap-that-fits"), question)
+    changed = {str(change.value): change for change in varied.changes}
+    for word in advisor.rule_base.values_of(advisor.rule_base.facts[question]):
+        if word == case_of(advisor, "lap-that-fits").answers[question].value:
+            continue
+        status, choices = chosen(case_of(advisor, "lap-that-fits", **{question: word}))
+        parts = {part for part, _, _ in changed[word].changes} if word in changed else set()
+        if status in ("stop", "refer", "incomplete"):
+            assert parts == {"ended"}, word
+        else:
+            assert parts - {"failing", "today"} == {d for d in {*base, *choices} if base.get(d) != choices.get(d)}, word
+
+
+def test_the_nearest_change_of_a_number_is_where_the_advice_changes(advisor: Advisor) -> None:
+    (varied,) = vary(case_of(advisor, "lap-that-fits"), "gap_max")
+    found = [change for change in varied.nearest if any(part == "method" for part, _, _ in change.changes)]
+    assert found
+    at = found[0].value.value  # type: ignore[union-attr]
+    base = chosen(case_of(advisor, "lap-that-fits"))[1]["method"]
+    assert chosen(case_of(advisor, "lap-that-fits", gap_max=f"{at} mm"))[1]["method"] != base
+    assert chosen(case_of(advisor, "lap-that-fits", gap_max=f"{at * 0.97:.3g} mm"))[1]["method"] == base
+
+
+def test_what_decides_most_comes_first(advisor: Advisor) -> None:
+    weights = [one.weight for one in vary(case_of(advisor, "bracket-long-enough"))]
+    assert weights == sorted(weights, reverse=True) and weights[0] > 0
+
+
+def test_a_question_that_does_not_matter_is_named(advisor: Advisor) -> None:
+    with pytest.raises(InputError, match="does not matter here"):
+        vary(case_of(advisor, "lap-that-fits"), "damage_kind")
+
+
+def test_compare_names_what_differs_and_nothing_else(advisor: Advisor) -> None:
+    same = case_of(advisor, "lap-that-fits")
+    assert compare(same, case_of(advisor, "lap-that-fits")) == []
+    found = compare(case_of(advisor, "bracket-long-enough"), case_of(advisor, "bracket-too-short-for-its-load"))
+    assert {"answers", "advice", "margins"} <= {difference.part for difference in found}
+    assert all(difference.one != difference.other for difference in found)
+
+
+def test_both_commands_print_text_and_json(capsys: pytest.CaptureFixture[str]) -> None:
+    one, other = (str(SCENARIOS / f"bracket-{name}.yaml") for name in ("long-enough", "too-short-for-its-load"))
+    assert cli.main(["vary", one, "--question", "load_force", "--as", "json"]) == 0
+    assert json.loads(capsys.readouterr().out)[0]["question"] == "load_force"
+    assert cli.main(["compare", one, other]) == 0
+    assert "instead" not in capsys.readouterr().err
+    assert cli.main(["compare", one, other, "--as", "json"]) == 0
+    assert json.loads(capsys.readouterr().out)
