@@ -12,6 +12,7 @@ from advisor.consultation.evaluate import Evaluation
 from advisor.consultation.lines import FormType, Line, lines_of
 from advisor.consultation.margins import Margins, assumptions_behind, formula_text
 from advisor.consultation.records import batches, packs_text, rows
+from advisor.consultation.review import WHAT_THE_RULES_WOULD_DO, counted, one_verdict_each
 from advisor.consultation.status import heads_of, status_of
 from advisor.consultation.texts import System, Texts
 from advisor.engine.program import Firing
@@ -46,11 +47,12 @@ class Assembler:
             return a.Advice(method=None, verdict=self._end_verdict(status), turn_to=tuple(self._turn_to()),
                             cautions=tuple(self._end_cautions()), methods=self._methods(), **common)
         checks = tuple(Margins(self.rule_base, self.result, self.texts).lines())
+        review = one_verdict_each(self._review())
         return a.Advice(
-            method=self._chosen("method"), verdict=self._verdict(status), methods=self._methods(),
+            method=self._chosen("method"), verdict=self._verdict(status, review), methods=self._methods(),
             choices=tuple(self.result.choices.values()), specification=tuple(self._specification()),
             quantities=tuple(self._quantities()), steps=tuple(self._steps()), batches=tuple(self._batches()),
-            conditions=tuple(self._conditions()), checks=checks, review=tuple(self._review()),
+            conditions=tuple(self._conditions()), checks=checks, review=review,
             cautions=tuple(self._cautions()),
             confirm=tuple(self._confirm()), pivotal=pivotal, **common)
 
@@ -64,9 +66,10 @@ class Assembler:
         choice = self.result.choices.get("method")
         return choice.candidates if choice else ()
 
-    def _verdict(self, status: a.Status) -> str:
+    def _verdict(self, status: a.Status, review: tuple[a.ReviewLine, ...]) -> str:
         heads = heads_of(self.result, self.rule_base)
-        said = [self._said(choice) for choice in heads]
+        said = [counted(review), WHAT_THE_RULES_WOULD_DO] if review else []
+        said += [self._said(choice) for choice in heads]
         if status == "close_call":
             other = self._label(heads[-1], heads[-1].close_to)
             said.append(f"A close call: {other[:1].lower()}{other[1:]} would serve nearly as well.")
@@ -176,12 +179,9 @@ class Assembler:
             yield a.ConditionLine(say=say, verdict=line.form.verdict, why=self._why(line))
 
     def _review(self) -> Iterator[a.ReviewLine]:
-        """Every point of the plan once, what fails first."""
-        order = ("fails", "change", "not_told", "sound")
-        found = {(line.fill(self.texts, line.form.about), line.fill(self.texts, line.form.say)): line
-                 for line in self._lines(m.Review)}
-        for (about, say), line in sorted(found.items(), key=lambda item: order.index(item[1].form.verdict)):
-            yield a.ReviewLine(about=about, say=say, verdict=line.form.verdict, why=self._why(line))
+        for line in self._lines(m.Review):
+            yield a.ReviewLine(about=line.fill(self.texts, line.form.about), say=line.fill(self.texts, line.form.say),
+                               verdict=line.form.verdict, why=self._why(line))
 
     def _cautions(self) -> Iterator[a.CautionLine]:
         raised = dict.fromkeys(id_ for _, line in self.result.conclusions(m.CautionRef) for id_ in line.cautions)

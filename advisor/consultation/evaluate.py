@@ -16,6 +16,7 @@ from advisor.consultation.calculate import Withheld, run_calculations
 from advisor.consultation.choices import Weighed, choose
 from advisor.consultation.conditions import holds, marker_posts, marker_support, open_facts
 from advisor.consultation.facts import Fact, Facts, Value
+from advisor.consultation.planned import judge_plan
 from advisor.consultation.texts import System, Texts
 from advisor.engine.program import Chainer, Firing, Posted, Programs
 from advisor.knowledge import model as m
@@ -194,6 +195,8 @@ class _Run:
             self.result.choices[decision.decision] = choice
             if choice.chosen is not None:
                 self.facts.add(Fact(decision.decision, choice.chosen, "decision", decision.decision))
+                for fact in judge_plan(decision, choice, self.facts):
+                    self.facts.add(fact)
             elif not self._without_candidate(decision):
                 return False
         return not (self.newly_withdrawn and self.final)

@@ -360,6 +360,14 @@ class IfNone(Form):
     withdraw: Id | None = None
 
 
+class PlannedChoice(Form):
+    """The fact that tells what a person means to choose, and the two facts that tell how it stands and why."""
+
+    fact: FactId
+    standing: FactId
+    against: FactId
+
+
 class Decision(Entry):
     """Something that is chosen by weighing evidence; `heads` says that it belongs into the verdict."""
 
@@ -369,6 +377,7 @@ class Decision(Entry):
     stage: Id
     when: Condition | None = None
     heads: YesNo = "no"
+    plan: PlannedChoice | None = None
     if_none: IfNone
 
 

@@ -26,7 +26,8 @@ class Supply:
             self._raise(concluded(rule), self.stage_level(rule))
         for decision in rule_base.decisions.values():
             if decision.stage in rule_base.stage_order:
-                self._raise([decision.decision], rule_base.stage_order[decision.stage] + 0.5)
+                planned = [decision.plan.standing, decision.plan.against] if decision.plan else []
+                self._raise([decision.decision, *planned], rule_base.stage_order[decision.stage] + 0.5)
 
     def _raise(self, facts: Iterable[str], level: float) -> None:
         for fact in facts:

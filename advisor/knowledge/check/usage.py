@@ -113,7 +113,8 @@ def _idle_problems(rule_base: RuleBase, readers: dict[str, float]) -> Iterator[P
     for fact, rule in derived.items():
         if fact not in readers:
             yield Problem(f"nothing reads the conclusion `{fact}`", rule.where, "use it or take it out")
-    supplied = {*derived, *rule_base.questions, *(f for c in rule_base.calculations.values() for f in c.gives)}
+    supplied = {*derived, *rule_base.questions, *(f for c in rule_base.calculations.values() for f in c.gives),
+                *(f for d in rule_base.decisions.values() if d.plan for f in (d.plan.standing, d.plan.against))}
     for name, form in rule_base.facts.items():
         if name not in supplied:
             yield Problem(f"the fact `{name}` is supplied by nothing", form.where, "take it out, or ask or conclude it")

@@ -124,6 +124,10 @@ def _decision_problems(rule_base: RuleBase) -> Iterator[Problem]:
                 yield Problem(f"there is no {what} `{id_}`", decision.where, did_you_mean(id_, list(table)))
         if (decision.if_none.refer is None) == (decision.if_none.withdraw is None):
             yield Problem("`if_none` needs `refer` or `withdraw`", decision.where)
+        plan = decision.plan
+        for name in (plan.fact, plan.standing, plan.against) if plan else ():
+            if name not in rule_base.facts:
+                yield Problem(f"unknown fact `{name}`", decision.where, did_you_mean(name, list(rule_base.facts)))
 
 
 def _caution_problems(rule_base: RuleBase) -> Iterator[Problem]:

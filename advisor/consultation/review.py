@@ -1,0 +1,50 @@
+"""The review of a person's own plan: one verdict for each point, and all of them counted in a sentence."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+
+from advisor.consultation.advice import ReviewLine, Why
+
+_ORDER = ("fails", "change", "not_told", "sound")
+_COUNTED = {"fails": ("fails", "fail"), "change": ("should change", "should change"),
+            "not_told": ("is not told", "are not told"), "sound": ("is sound", "are sound")}
+WHAT_THE_RULES_WOULD_DO = "What the rules would do:"
+
+
+def one_verdict_each(lines: Iterable[ReviewLine]) -> tuple[ReviewLine, ...]:
+    """Every point once, the worst first: what several rules say of one point is put together under its worst verdict.
+
+    That a point is sound is left out where anything else is said of it.
+    """
+    points: dict[str, list[ReviewLine]] = {}
+    for line in lines:
+        points.setdefault(line.about, []).append(line)
+    return tuple(sorted((_together(point) for point in points.values()), key=_place))
+
+
+def _place(line: ReviewLine) -> int:
+    return _ORDER.index(line.verdict)
+
+
+def _together(lines: list[ReviewLine]) -> ReviewLine:
+    ordered = sorted(lines, key=_place)
+    worst = ordered[0]
+    told = [line for line in ordered if line.verdict != "sound" or worst.verdict == "sound"]
+    return ReviewLine(
+        about=worst.about, verdict=worst.verdict, say=_joined(line.say for line in told),
+        why=Why(rule=worst.why.rule, because=_joined(line.why.because for line in told),
+                source=tuple(dict.fromkeys(source for line in told for source in line.why.source))))
+
+
+def _joined(texts: Iterable[str]) -> str:
+    return " ".join(dict.fromkeys(texts))
+
+
+def counted(review: Sequence[ReviewLine]) -> str:
+    """`Of the 9 points of your plan 2 fail, 1 should change and 6 are sound.`"""
+    counts = {verdict: sum(line.verdict == verdict for line in review) for verdict in _ORDER}
+    parts = [f"{count} {_COUNTED[verdict][count > 1]}" for verdict, count in counts.items() if count]
+    listed = " and ".join([", ".join(parts[:-1]), parts[-1]] if len(parts) > 1 else parts)
+    points = "Of the one point" if len(review) == 1 else f"Of the {len(review)} points"
+    return f"{points} of your plan {listed}."
