@@ -13,7 +13,6 @@ from advisor.consultation.consult import Consultation
 from advisor.consultation.facts import Fact
 from advisor.engine.program import Firing
 
-
 _COPY = "same = "
 
 
