@@ -97,7 +97,8 @@ class _Explaining:
         elif fact.origin == "rule":
             yield from self.of_rule(fact.by, depth)
         elif fact.origin == "decision":
-            yield Reason(depth, f"{self.rule_base.decisions[name].label}: {value} was chosen, on the balance of reasons.")
+            label = self.rule_base.decisions[name].label
+            yield Reason(depth, f"{label}: {value} was chosen, on the balance of reasons.")
         else:
             thing, _, attribute = name.rpartition(".")
             held = self.texts.value(thing, self.result.facts.value(thing)) if thing else ""
