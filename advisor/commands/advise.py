@@ -16,6 +16,11 @@ from advisor.knowledge.rulebase import RuleBase
 def run(options: argparse.Namespace) -> int:
     """Advise on every file; results go to standard output or `--out`, messages to standard error."""
     advisor = Advisor.from_folder(options.rules)
+    if options.explain is not None:
+        from advisor.commands.explain import print_explanations
+        for name in options.files:
+            print_explanations(advisor, Path(name), options.explain, options.units)
+        return batch.ADVISED
     outcomes = []
     texts: list[str] = []
     to_screen = options.out is None
