@@ -17,11 +17,12 @@ from typing import NoReturn
 from advisor.commands.complain import complain
 from advisor.errors import AdvisorError, UsageError, clean_text, near, quoted
 
-COMMANDS = ("ask", "advise", "rule", "source", "saved", "schema", "compute", "vary", "compare")
+COMMANDS = ("ask", "advise", "rule", "source", "saved", "schema", "compute", "vary", "compare", "audit")
 BAD_INPUT = 1
 INTERRUPTED = 130
 _OF_THE_PROGRAM = ("-h", "--help")
 _LONGEST_MESSAGE = 400
+MOST_CASES = 1_000_000
 
 
 class _Parser(argparse.ArgumentParser):
@@ -43,6 +44,7 @@ def build_parser() -> argparse.ArgumentParser:
     _compute(commands, shared)
     _vary(commands, shared)
     _saved(commands)
+    _audit(commands, shared)
     schema = commands.add_parser("schema", parents=[shared], help="print a JSON Schema", allow_abbrev=False)
     schema.add_argument("what", choices=("answers", "advice"))
     return parser
@@ -103,6 +105,22 @@ def _saved(commands: argparse._SubParsersAction[_Parser]) -> None:
     saved = commands.add_parser("saved", help="list, show or delete saved consultations", allow_abbrev=False)
     saved.add_argument("action", nargs="?", choices=("list", "show", "delete"), default="list")
     saved.add_argument("name", nargs="?", metavar="NAME")
+
+
+def _audit(commands: argparse._SubParsersAction[_Parser], shared: _Parser) -> None:
+    audit = commands.add_parser("audit", parents=[shared], help="test the rules like a program", allow_abbrev=False)
+    audit.add_argument("--cases", type=_count, default=2000, metavar="N", help="generated cases (default: 2000)")
+    audit.add_argument("--seed", type=int, default=1, metavar="S", help="the same seed gives the same cases")
+    audit.add_argument("--processes", type=_count, default=2, metavar="N", help="processes that work (default: 2)")
+    audit.add_argument("--scenarios", metavar="FOLDER", help="scenarios to run (default: beside the rules folder)")
+    audit.add_argument("--mutate", action="store_true", help="also spoil grave rules one at a time; what notices?")
+    audit.add_argument("--firing", action="store_true", help="also list which case fires each rule")
+
+
+def _count(text: str) -> int:
+    if not text.isdecimal() or not 1 <= int(text) <= MOST_CASES:
+        raise argparse.ArgumentTypeError(f"{quoted(text)} is not a whole number from 1 to {MOST_CASES}")
+    return int(text)
 
 
 def main(arguments: Sequence[str] | None = None) -> int:

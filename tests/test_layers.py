@@ -18,7 +18,7 @@ LEVELS = [
     ["computing", "engine"],
     ["consultation"],
     ["answer_file"],
-    ["store", "batch", "report", "interview"],
+    ["store", "batch", "report", "interview", "audit"],
     ["commands"],
     ["cli"],
     ["__main__"],

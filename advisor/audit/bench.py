@@ -93,6 +93,7 @@ class Bench:
         self.advisor = Advisor(self.rule_base, self.chainer)
         self.invariants = {name: tuple(one.instances()) for name, one in self.rule_base.invariants.items()}
         self._settled: dict[int, tuple[Typed, Outcome]] = {}
+        self._settled_scenarios: dict[int, Outcome] = {}
 
     @cached_property
     def cases(self) -> Cases:
@@ -216,17 +217,23 @@ class Bench:
             answers, sound = self._sound(number)
             spoiled = self._spoiled(mutant, answers)
             differs = differs or spoiled.summary != sound.summary
-            by_invariant = by_invariant or self._breaks(spoiled, sound)
+            if by_invariant := self._breaks(spoiled, sound):
+                break
         for number in spoiling.scenarios:
             file = self.scenarios[number]
-            spoiled, sound = self._spoiled(mutant, file.answers), self._outcome(file.answers)
-            differs = differs or spoiled.summary != sound.summary
-            by_invariant = by_invariant or self._breaks(spoiled, sound)
-            by_scenario = by_scenario or bool(unmet(file.expect or {}, self._advice(file.answers, spoiled)))
+            spoiled = self._spoiled(mutant, file.answers)
+            differs = differs or spoiled.summary != self._sound_scenario(number).summary
+            if by_scenario := bool(unmet(file.expect or {}, self._advice(file.answers, spoiled))):
+                break
         by_example = mutant.change != "silenced" and any(self._example_notices(mutant, number)
                                                          for number in spoiling.examples)
         return Noticed(mutant, len(spoiling.cases) + len(spoiling.scenarios), differs, by_example, by_scenario,
                        by_invariant)
+
+    def _sound_scenario(self, number: int) -> Outcome:
+        if number not in self._settled_scenarios:
+            self._settled_scenarios[number] = self._outcome(self.scenarios[number].answers)
+        return self._settled_scenarios[number]
 
     def _sound(self, number: int) -> tuple[Typed, Outcome]:
         if number not in self._settled:

@@ -7,11 +7,10 @@ from random import Random
 from advisor.audit.aim import Aim
 from advisor.audit.answering import NOTHING, Answering
 from advisor.audit.findings import Typed
-from advisor.audit.pairs import Pairs
+from advisor.audit.pairs import pairs_for
 from advisor.engine.program import Programs
 from advisor.knowledge.rulebase import RuleBase
 
-PAIRS_SHARE = 2
 ATTEMPTS = 14
 
 
@@ -22,7 +21,7 @@ class Cases:
         self.answering = Answering(rule_base, programs)
         self._aim = Aim(self.answering, programs)
         self._seed = seed
-        self.pairs = Pairs(self.answering, seed, count // PAIRS_SHARE)
+        self.pairs = pairs_for(self.answering, seed, count)
 
     def random(self, number: int) -> Random:
         """The stream of chance of one case."""

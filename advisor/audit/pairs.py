@@ -8,6 +8,8 @@ from advisor.audit.answering import Answering
 
 Row = dict[str, str]
 _TRIES = 4
+_SHARE = 2
+"""At most one case in so many is a pairwise one."""
 
 
 class Pairs:
@@ -43,6 +45,11 @@ class Pairs:
 
     def _gain(self, row: Row, name: str, word: str) -> int:
         return sum(_pair(name, word, other, value) in self.open for other, value in row.items())
+
+
+def pairs_for(answering: Answering, seed: int, cases: int) -> Pairs:
+    """The table for an audit of so many cases."""
+    return Pairs(answering, seed, cases // _SHARE)
 
 
 Pair = tuple[str, str, str, str]

@@ -22,6 +22,7 @@ from advisor.knowledge.rulebase import RuleBase
 
 VERSION = "1"
 AS_NEEDED = "as needed"
+CLOSE_CALL = "A close call: {other} would serve nearly as well."
 _SEVERITY = ("stop", "danger", "care", "note")
 _ORIGINS = {"answer": "you said so", "assumption": "taken because it was not known", "given": "stated",
             "decision": "weighed", "property": "recorded property"}
@@ -71,9 +72,13 @@ class Assembler:
         said = [counted(review), WHAT_THE_RULES_WOULD_DO] if review else []
         said += [self._said(choice) for choice in heads]
         if status == "close_call":
-            other = self._label(heads[-1], heads[-1].close_to)
-            said.append(f"A close call: {other[:1].lower()}{other[1:]} would serve nearly as well.")
+            said.append(self._close_call(heads[-1]))
         return " ".join(said)
+
+    def _close_call(self, choice: a.Choice) -> str:
+        other = self._label(choice, choice.close_to)
+        wording = self.rule_base.decisions[choice.decision].close_call or CLOSE_CALL
+        return wording.replace("{other}", other[:1].lower() + other[1:])
 
     def _said(self, choice: a.Choice) -> str:
         thing = self.rule_base.materials[self.rule_base.decisions[choice.decision].of][choice.chosen or ""].thing

@@ -369,7 +369,10 @@ class PlannedChoice(Form):
 
 
 class Decision(Entry):
-    """Something that is chosen by weighing evidence; `heads` says that it belongs into the verdict."""
+    """Something that is chosen by weighing evidence; `heads` says that it belongs into the verdict.
+
+    `close_call` is how the verdict names the runner-up, `{other}`, when the lead is narrow.
+    """
 
     decision: Id
     label: Text
@@ -377,6 +380,7 @@ class Decision(Entry):
     stage: Id
     when: Condition | None = None
     heads: YesNo = "no"
+    close_call: Text | None = None
     plan: PlannedChoice | None = None
     if_none: IfNone
 
