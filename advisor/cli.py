@@ -46,7 +46,7 @@ def build_parser() -> argparse.ArgumentParser:
     _saved(commands)
     _audit(commands, shared)
     schema = commands.add_parser("schema", parents=[shared], help="print a JSON Schema", allow_abbrev=False)
-    schema.add_argument("what", choices=("answers", "advice"))
+    schema.add_argument("what", choices=("answers", "advice", "product"))
     return parser
 
 
@@ -65,6 +65,8 @@ def _advise(commands: argparse._SubParsersAction[_Parser], shared: _Parser) -> N
     advise.add_argument("--as", dest="form", choices=("text", "json", "markdown"), default="text")
     advise.add_argument("--units", choices=("metric", "us"), help="units of the advice (default: as in the file)")
     advise.add_argument("--out", metavar="FILE", help="write to a file instead of standard output")
+    advise.add_argument("--product", action="append", default=[], metavar="CARD", dest="products",
+                        help="a product card: the maker's numbers in place of the generic ones (may be repeated)")
     advise.add_argument("--explain", metavar="WORDS", help="how the lines of the advice with these words were reached")
     advise.add_argument("--details", action="store_true", help="show the whole balance, formulas and reasoning")
 

@@ -15,7 +15,7 @@ from advisor.knowledge.rulebase import RuleBase
 
 def run(options: argparse.Namespace) -> int:
     """Advise on every file; results go to standard output or `--out`, messages to standard error."""
-    advisor = Advisor.from_folder(options.rules)
+    advisor = Advisor.from_folder(options.rules, options.products)
     if options.explain is not None:
         from advisor.commands.explain import print_explanations
         for name in options.files:

@@ -8,14 +8,17 @@ from typing import Any
 
 from advisor.consultation.advice import Advice
 from advisor.knowledge.load import load_rule_base
-from advisor.knowledge.model import UNKNOWN, Question
+from advisor.knowledge.model import UNKNOWN, Attribute, Kind, Question
 from advisor.knowledge.rulebase import RuleBase
 
 
 def run(options: argparse.Namespace) -> int:
     """Print the schema asked for."""
-    schema = (Advice.model_json_schema(by_alias=True, mode="serialization") if options.what == "advice"
-              else answers_schema(load_rule_base(options.rules)))
+    if options.what == "advice":
+        schema = Advice.model_json_schema(by_alias=True, mode="serialization")
+    else:
+        rule_base = load_rule_base(options.rules)
+        schema = answers_schema(rule_base) if options.what == "answers" else product_schema(rule_base)
     print(json.dumps(schema, indent=2, ensure_ascii=False))
     return 0
 
@@ -37,6 +40,37 @@ def answers_schema(rule_base: RuleBase) -> dict[str, Any]:
             "answers": {"type": "object", "additionalProperties": False, "properties": properties},
         },
     }
+
+
+def product_schema(rule_base: RuleBase) -> dict[str, Any]:
+    """The JSON Schema of a product card: one shape for each kind of thing that is chosen."""
+    kinds = {decision.of for decision in rule_base.decisions.values()}
+    cards = [_card(rule_base.kinds[kind], list(rule_base.materials[kind])) for kind in rule_base.kinds
+             if kind in kinds and any(form.unit for form in rule_base.kinds[kind].attributes.values())]
+    return {"$schema": "https://json-schema.org/draft/2020-12/schema", "title": "Product card", "oneOf": cards}
+
+
+def _card(kind: Kind, families: list[str]) -> dict[str, Any]:
+    values = {name: _property(form) for name, form in kind.attributes.items() if form.kind not in ("things", "text")}
+    return {
+        "title": kind.label, "type": "object", "required": ["advisor", "product", "kind", "family", "values"],
+        "additionalProperties": False,
+        "properties": {
+            "advisor": {"const": 1}, "product": {"type": "string", "description": "What you call it"},
+            "kind": {"const": kind.kind}, "family": {"enum": families},
+            "values": {"type": "object", "additionalProperties": False, "minProperties": 1, "properties": values},
+        },
+    }
+
+
+def _property(form: Attribute) -> dict[str, Any]:
+    about = {"title": form.label, **({"description": f"in {form.unit}"} if form.unit else {})}
+    quantity = {"type": ["string", "number"]}
+    if form.kind == "quantity":
+        return {**about, **quantity}
+    if form.kind == "quantities":
+        return {**about, "anyOf": [quantity, {"type": "array", "items": quantity, "minItems": 1}]}
+    return {**about, "enum": list(form.values) if form.kind == "choice" else ["yes", "no"]}
 
 
 def _answer(question: Question, rule_base: RuleBase) -> dict[str, Any]:

@@ -191,6 +191,17 @@ class MissingLine(Part):
     text: str
 
 
+class ProductLine(Part):
+    """A product in somebody's hand: whether the advice uses it, why not, and what on its card looks odd."""
+
+    product: str
+    kind: str
+    family: str
+    used: bool
+    say: str
+    queries: tuple[str, ...]
+
+
 class TraceLine(Part):
     """How a fact came to be known."""
 
@@ -228,6 +239,7 @@ class Advice(Part):
     conditions: tuple[ConditionLine, ...] = ()
     checks: tuple[CheckLine, ...] = ()
     review: tuple[ReviewLine, ...] = ()
+    products: tuple[ProductLine, ...] = ()
     cautions: tuple[CautionLine, ...] = ()
     confirm: tuple[ConfirmLine, ...] = ()
     pivotal: tuple[Pivot, ...] = ()

@@ -32,7 +32,8 @@ class Assembler:
     """Builds Advice from one evaluation."""
 
     def __init__(self, rule_base: RuleBase, result: Evaluation, answers: Mapping[str, Answer], title: str,
-                 system: System) -> None:
+                 system: System, products: tuple[a.ProductLine, ...] = ()) -> None:
+        self.products = products
         self.rule_base, self.result, self.answers = rule_base, result, answers
         self.title, self.system = title, system
         self.texts = Texts(rule_base, result.facts, system)
@@ -43,7 +44,7 @@ class Assembler:
         common: dict[str, Any] = {
             "title": self.title, "status": status, "units": self.system, "assumed": tuple(self._assumed()),
             "missing": tuple(self._missing()), "trace": tuple(self._trace()),
-            "rule_base": a.RuleBaseStamp(version=VERSION, hash=self.rule_base.hash)}
+            "products": self.products, "rule_base": a.RuleBaseStamp(version=VERSION, hash=self.rule_base.hash)}
         if status in ("stop", "refer", "incomplete"):
             return a.Advice(method=None, verdict=self._end_verdict(status), turn_to=tuple(self._turn_to()),
                             cautions=tuple(self._end_cautions()), methods=self._methods(), **common)

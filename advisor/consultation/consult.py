@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from pathlib import Path
 
-from advisor.consultation import agenda
+from advisor.consultation import agenda, products
 from advisor.consultation.advice import Advice, Pivot
 from advisor.consultation.agenda import Contradiction
 from advisor.consultation.answers import Answer, Raw, read_answer, read_answers
@@ -20,6 +20,7 @@ from advisor.engine.program import Chainer
 from advisor.errors import InputError
 from advisor.knowledge.load import load_rule_base
 from advisor.knowledge.model import Question, Rule
+from advisor.knowledge.product_card import ProductCard, read_card, with_cards
 from advisor.knowledge.rulebase import RuleBase
 
 UNTITLED = "Untitled job"
@@ -28,22 +29,26 @@ UNTITLED = "Untitled job"
 class Advisor:
     """A rule base made ready to consult; build it once and use it for many consultations."""
 
-    def __init__(self, rule_base: RuleBase, chainer: Chainer | None = None) -> None:
-        self.rule_base = rule_base
+    def __init__(self, rule_base: RuleBase, chainer: Chainer | None = None,
+                 cards: Sequence[ProductCard] = ()) -> None:
+        rule_base = with_cards(rule_base, cards) if cards else rule_base
+        self.rule_base, self.cards = rule_base, tuple(cards)
         programs = compile_rules(rule_base)
         if chainer is None:
             from advisor.engine.infer import DurableChainer
             chainer = DurableChainer(programs)
-        self.evaluator = Evaluator(rule_base, programs, chainer)
+        self.evaluator = Evaluator(rule_base, programs, chainer, products.at_hand(rule_base, self.cards))
 
     @classmethod
-    def from_folder(cls, folder: Path | str | None = None) -> Advisor:
-        """Load a rules folder (the one that comes with the program when none is named).
+    def from_folder(cls, folder: Path | str | None = None, cards: Iterable[Path | str] = ()) -> Advisor:
+        """Load a rules folder (the one that comes with the program when none is named) and product cards.
 
         Raises:
             KnowledgeError: listing everything wrong in the folder.
+            InputError: what is wrong with a card.
         """
-        return cls(load_rule_base(folder, examples=False))
+        rule_base = load_rule_base(folder, examples=False)
+        return cls(rule_base, cards=[read_card(path, rule_base) for path in cards])
 
     def consult(self, answers: Mapping[str, Raw] | None = None, title: str = UNTITLED,
                 units: System | None = None, places: Mapping[str, str] | None = None) -> Consultation:
@@ -153,7 +158,8 @@ class Consultation:
         self._refuse_contradictions(result)
         pivots = tuple(self._pivot(name, result) for name in result.assumed
                        if (told := self.rule_base.questions[name].dont_know) and told.try_every == "yes")
-        return Assembler(self.rule_base, result, self.answers, self.title, self.system).advice(pivots)
+        return Assembler(self.rule_base, result, self.answers, self.title, self.system,
+                         products.lines(self.advisor.cards, result)).advice(pivots)
 
     def _refuse_contradictions(self, result: Evaluation) -> None:
         found = self._contradictions(result)

@@ -5,7 +5,7 @@ Nothing is retracted. When a later stage withdraws a method, everything is evalu
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from typing import TypeVar
 
@@ -56,10 +56,12 @@ class Evaluation:
 class Evaluator:
     """Evaluates answers against a rule base with one chainer."""
 
-    def __init__(self, rule_base: RuleBase, programs: Programs, chainer: Chainer) -> None:
+    def __init__(self, rule_base: RuleBase, programs: Programs, chainer: Chainer,
+                 at_hand: Iterable[Weighed] = ()) -> None:
         self.rule_base = rule_base
         self.programs = programs
         self._chainer = chainer
+        self._at_hand = tuple(at_hand)
 
     def evaluate(self, answers: Mapping[str, Answer], *, final: bool, system: System = "metric",
                  given: Mapping[str, Value] | None = None) -> Evaluation:
@@ -70,7 +72,8 @@ class Evaluator:
         """
         withdrawn: list[Weighed] = []
         for _ in range(1 + sum(len(things) for things in self.rule_base.materials.values())):
-            run = _Run(self.rule_base, self.programs, self._chainer, answers, final, given or {}, withdrawn, system)
+            run = _Run(self.rule_base, self.programs, self._chainer, answers, final, given or {}, withdrawn, system,
+                       self._at_hand)
             result = run.run()
             fresh = [item for item in run.newly_withdrawn if item not in withdrawn]
             if not fresh:
@@ -83,12 +86,13 @@ class _Run:
     """One pass through the stages."""
 
     def __init__(self, rule_base: RuleBase, programs: Programs, chainer: Chainer, answers: Mapping[str, Answer],
-                 final: bool, given: Mapping[str, Value], withdrawn: list[Weighed], system: System) -> None:
+                 final: bool, given: Mapping[str, Value], withdrawn: list[Weighed], system: System,
+                 at_hand: tuple[Weighed, ...]) -> None:
         self.rule_base, self.programs, self.chainer = rule_base, programs, chainer
         self.answers, self.final, self.given = answers, final, given
         self.result = Evaluation(Facts(rule_base), withdrawn=withdrawn)
         self.texts = Texts(rule_base, self.facts, system)
-        self.evidence: dict[Weighed, None] = {}
+        self.evidence: dict[Weighed, None] = dict.fromkeys(at_hand)
         self.newly_withdrawn: list[Weighed] = []
         self.waiting = list(rule_base.questions_in_order)
         self._facts_judged = -1

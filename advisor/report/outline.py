@@ -29,6 +29,7 @@ def outline(advice: Advice, rule_base: RuleBase, *, details: bool = False) -> tu
 def _told(advice: Advice, rule_base: RuleBase, details: bool) -> Iterator[Section]:
     yield from section("stops", phrases.STOPS, closing.stops(advice), "alarm")
     yield from section("verdict", _verdict_heading(advice), _verdict(advice))
+    yield from section("products", phrases.PRODUCTS, work.products(advice))
     if advice.status in _WITHOUT_METHOD:
         yield from section("turn_to", phrases.TURN_TO, closing.turn_to(advice))
     else:

@@ -52,6 +52,13 @@ def _told_with(step: StepLine) -> Iterator[Line]:
             yield Line(text, label)
 
 
+def products(advice: Advice) -> Iterator[Block]:
+    """What became of the products at hand, and what on their cards looks odd."""
+    for line in advice.products:
+        yield Item(Line(line.say, tone="plain" if line.used else "strong"),
+                   tuple(Line(query, phrases.QUERY) for query in line.queries))
+
+
 def checks(advice: Advice, rule_base: RuleBase, details: bool) -> Iterator[Block]:
     """Every margin and what is not sure about it; with the details in one table, with formulas and sources.
 

@@ -1,0 +1,147 @@
+"""Product cards: the maker's own numbers in place of the generic ones of a family.
+
+A card is a small YAML file with fields of this project; docs/product-cards.md shows one.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+from pathlib import Path
+from typing import Any
+
+from advisor.errors import InputError, clean_text, near, quoted
+from advisor.knowledge import model as m
+from advisor.knowledge.numbers import NO_UNIT, PLAIN_UNITS, Number
+from advisor.knowledge.rulebase import AttributeValue, Material, RuleBase
+from advisor.knowledge.yaml_text import Block, Items, read_file, require_clean
+from advisor.units import format_range, parse_quantity
+
+FORMAT = "1"
+KEYS = ("advisor", "product", "kind", "family", "values")
+LONGEST_NAME = 60
+
+
+@dataclass(frozen=True)
+class ProductCard:
+    """A product in somebody's hand: its name, the family it belongs to, and what its sheet says.
+
+    `queries` are values that lie outside what the family usually has: read the sheet again.
+    """
+
+    product: str
+    kind: str
+    family: str
+    values: dict[str, AttributeValue]
+    queries: tuple[str, ...]
+
+
+def read_card(path: Path | str, rule_base: RuleBase) -> ProductCard:
+    """Read a card.
+
+    Raises:
+        InputError: with file and line, for an unknown field, kind, family or property, a wrong unit, or an
+            impossible value.
+    """
+    shown = str(path)
+    data, problems = read_file(Path(path), shown)
+    block = require_clean(data, problems)
+    if not isinstance(block, Block):
+        raise InputError("this is not a product card", shown, f"it holds {', '.join(KEYS)}")
+    _refuse_unknown(block, KEYS, "a product card has no", shown)
+    if block.get("advisor") != FORMAT:
+        raise InputError("`advisor: 1` is missing", _place(block, "advisor", shown), "write it as the first line")
+    product = _word(block, "product", shown)
+    if clean_text(product, LONGEST_NAME) != product:
+        raise InputError("the product's name is too long or holds a sign that cannot be printed",
+                         _place(block, "product", shown), f"at most {LONGEST_NAME} plain letters")
+    kind, family = _word(block, "kind", shown), _word(block, "family", shown)
+    _refuse_unless(kind, rule_base.kinds, _place(block, "kind", shown))
+    _refuse_unless(family, rule_base.materials[kind], _place(block, "family", shown))
+    values = _values(block, rule_base.kinds[kind], shown)
+    generic = rule_base.materials[kind][family]
+    return ProductCard(product, kind, family, values, tuple(_queries(values, generic, rule_base.kinds[kind])))
+
+
+def with_cards(rule_base: RuleBase, cards: Iterable[ProductCard]) -> RuleBase:
+    """The rule base with the values of the cards in place of the generic ones, and their names in the texts."""
+    materials = {kind: dict(things) for kind, things in rule_base.materials.items()}
+    for card in cards:
+        material = materials[card.kind][card.family]
+        thing = material.thing
+        attributes = {name: written for name, written in thing.attributes.items() if name not in card.values}
+        materials[card.kind][card.family] = Material(
+            thing.model_copy(update={"label": f"{card.product} ({thing.label})", "attributes": attributes}),
+            {**material.values, **card.values})
+    return replace(rule_base, materials=materials)
+
+
+def _place(block: Block, key: str, shown: str) -> str:
+    return f"{shown}:{block.lines.get(key, block.line)}"
+
+
+def _word(block: Block, key: str, shown: str) -> str:
+    value = block.get(key)
+    if not isinstance(value, str) or not value.strip():
+        raise InputError(f"`{key}` is missing", _place(block, key, shown), f"write `{key}: ...`")
+    return " ".join(value.split())
+
+
+def _refuse_unknown(block: Block, known: Iterable[str], what: str, shown: str) -> None:
+    for key in block:
+        if key not in known:
+            guess = near(key, list(known))
+            raise InputError(f"{what} {quoted(key)}", _place(block, key, shown),
+                             f"did you mean `{guess}`?" if guess else f"it may hold {', '.join(known)}")
+
+
+def _refuse_unless(word: str, known: Iterable[str], where: str) -> None:
+    names = list(known)
+    if word not in names:
+        guess = near(word, names)
+        raise InputError(f"{quoted(word)} is not known here", where,
+                         f"did you mean `{guess}`?" if guess else f"one of {', '.join(names)}")
+
+
+def _values(block: Block, kind: m.Kind, shown: str) -> dict[str, AttributeValue]:
+    values = block.get("values")
+    if not isinstance(values, Block) or not values:
+        raise InputError("`values:` is missing", _place(block, "values", shown),
+                         "below it stands a line for each number of the sheet, indented")
+    allowed = {name: form for name, form in kind.attributes.items() if form.kind not in ("things", "text")}
+    _refuse_unknown(values, allowed, f"{kind.label} has no", shown)
+    return {name: _value(name, given, allowed[name], _place(values, name, shown)) for name, given in values.items()}
+
+
+def _value(name: str, given: Any, form: m.Attribute, where: str) -> AttributeValue:
+    try:
+        if form.kind == "quantity":
+            return _number(name, given, form)
+        if form.kind == "quantities":
+            return tuple(_number(name, text, form).value for text in (given if isinstance(given, Items) else [given]))
+    except InputError as error:
+        raise InputError(error.what, where, error.help) from error
+    words = list(form.values) if form.kind == "choice" else ["yes", "no"]
+    if not isinstance(given, str) or given not in words:
+        raise InputError(f"`{name}` is {quoted(str(given))}", where, f"one of {', '.join(words)}")
+    return given
+
+
+def _number(name: str, given: Any, form: m.Attribute) -> Number:
+    if not isinstance(given, str):
+        raise InputError(f"`{name}` must be a quantity", None, f"for instance `5 {form.unit or ''}`".rstrip())
+    unit = form.unit or NO_UNIT
+    read = parse_quantity(given, unit, plausible=form.plausible, name=name, bare_ok=unit in PLAIN_UNITS)
+    return Number(read.value, read.low, read.high, unit)
+
+
+def _queries(values: dict[str, AttributeValue], generic: Material, kind: m.Kind) -> Iterable[str]:
+    """What lies outside the family's range: a query, not a refusal."""
+    for name, value in values.items():
+        usual = generic.values.get(name)
+        if isinstance(value, Number) and isinstance(usual, Number) and usual.is_range \
+                and not usual.low <= value.value <= usual.high:
+            given, range_ = (format_range(n.low, n.value, n.high, n.unit) for n in (value, usual))
+            yield f"{kind.attributes[name].label}: {given} on the card, {range_} for the family. Read the sheet again."
+
+
