@@ -1,7 +1,7 @@
 """Every scenario gives the advice its `expect:` states, and everything that all advice owes a person.
 
-`expect` may hold: status, method, adhesive, resin, build_up (a word or a list of acceptable words), cautions, steps
-(texts that some step must contain), specification, conditions (the worst verdict of today), quantities
+`expect` may hold: status, method, one of the other decisions (a word or a list of acceptable words), cautions,
+steps (texts that some step must contain), specification, conditions (the worst verdict of today), quantities
 ({item: [least, most]} in the unit shown), turn_to, checks ({name: verdict}), pivotal, assumed, questions_at_most.
 """
 
@@ -20,8 +20,9 @@ from advisor.consultation.consult import Advisor
 from advisor.consultation.texts import NOT_KNOWN
 
 SCENARIOS = sorted((Path(__file__).parents[1] / "scenarios").glob("*.yaml"))
-KNOWN = {"status", "method", "adhesive", "resin", "build_up", "cautions", "steps", "specification", "conditions",
-         "quantities", "turn_to", "checks", "pivotal", "assumed", "questions_at_most"}
+DECISIONS = ("damage_found", "damage_cause", "cause", "adhesive", "resin", "build_up")
+KNOWN = {"status", "method", *DECISIONS, "cautions", "steps", "specification", "conditions", "quantities",
+         "turn_to", "checks", "pivotal", "assumed", "questions_at_most"}
 MOST_QUESTIONS = 25
 
 
@@ -43,7 +44,7 @@ def test_scenario_gives_what_it_expects(path: Path, advisor: Advisor) -> None:
     if "method" in expect:
         assert advice.method in as_list(expect["method"])
     chosen = {choice.decision: choice.chosen for choice in advice.choices}
-    for decision in ("adhesive", "resin", "build_up"):
+    for decision in DECISIONS:
         if decision in expect:
             assert chosen.get(decision) in as_list(expect[decision]), decision
     assert set(as_list(expect.get("cautions", []))) <= {caution.id for caution in advice.cautions}
@@ -104,7 +105,8 @@ def test_what_all_advice_owes_a_person(path: Path, advisor: Advisor) -> None:
         assert advice.turn_to and advice.method is None
         assert not (advice.steps or advice.quantities or advice.specification or advice.batches)
         return
-    assert advice.method and advice.steps and advice.cautions and advice.conditions
+    assert any(choice.chosen for choice in advice.choices)
+    assert advice.steps and advice.cautions and advice.conditions
     for quantity in advice.quantities:
         assert quantity.amount is None or (quantity.unit and quantity.basis), quantity.item
         assert quantity.why.source

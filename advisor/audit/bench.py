@@ -11,9 +11,9 @@ from advisor import answer_file
 from advisor.audit.cases import ATTEMPTS, Cases
 from advisor.audit.expectations import unmet
 from advisor.audit.findings import Fault, Tally, Typed
-from advisor.audit.judge import Finding, applies, broken, findings_in, findings_of
+from advisor.audit.judge import Finding, applying, broken, findings_in, findings_of
 from advisor.audit.mutants import Mutant, SpoiledChainer
-from advisor.audit.outcome import SENT_BACK, Outcome, outcome_of, put_words
+from advisor.audit.outcome import SENT_BACK, Outcome, outcome_of, with_firings
 from advisor.audit.shrink import shrunk
 from advisor.consultation.advice import Advice
 from advisor.consultation.answers import Answer, read_answers
@@ -22,6 +22,7 @@ from advisor.consultation.consult import Advisor
 from advisor.consultation.stated import stated
 from advisor.engine.compile import compile_rules
 from advisor.engine.infer import DurableChainer
+from advisor.engine.program import Firing
 from advisor.knowledge import model as m
 from advisor.knowledge.load import load_rule_base
 
@@ -152,10 +153,10 @@ class Bench:
         return read_answers(self.rule_base, answers)
 
     def _findings(self, answers: Typed, outcome: Outcome, texts: bool) -> list[Finding]:
-        written = outcome.status != SENT_BACK and texts
-        advice = self._advice(answers, outcome) if written else None  # before words are put beside the facts
         found = findings_of(outcome, self.rule_base, self.invariants)
-        return [*found, *findings_in(advice)] if advice else found
+        if texts and outcome.status != SENT_BACK:
+            found += findings_in(self._advice(answers, outcome))
+        return found
 
     def _advice(self, answers: Typed, outcome: Outcome) -> Advice:
         return Assembler(self.rule_base, outcome.result, self._read(answers), "", "metric").advice()
@@ -170,8 +171,7 @@ class Bench:
         tally.reached.update({f"{choice.decision} {choice.chosen}" for choice in result.choices.values()
                               if choice.chosen})
         tally.reached.update({derived.id for firing in result.firings for derived in firing.rule.derives})
-        put_words(outcome)
-        tally.held.update(name for name, instances in self.invariants.items() if applies(instances, outcome))
+        tally.held.update(applying(outcome, self.rule_base, self.invariants))
 
     # -- examples and scenarios
 
@@ -215,14 +215,15 @@ class Bench:
         differs = by_scenario = by_invariant = False
         for number in spoiling.cases:
             answers, sound = self._sound(number)
-            spoiled = self._spoiled(mutant, answers)
+            spoiled = self._spoiled(mutant, answers, sound)
             differs = differs or spoiled.summary != sound.summary
             if by_invariant := self._breaks(spoiled, sound):
                 break
         for number in spoiling.scenarios:
             file = self.scenarios[number]
-            spoiled = self._spoiled(mutant, file.answers)
-            differs = differs or spoiled.summary != self._sound_scenario(number).summary
+            sound = self._sound_scenario(number)
+            spoiled = self._spoiled(mutant, file.answers, sound)
+            differs = differs or spoiled.summary != sound.summary
             if by_scenario := bool(unmet(file.expect or {}, self._advice(file.answers, spoiled))):
                 break
         by_example = mutant.change != "silenced" and any(self._example_notices(mutant, number)
@@ -240,7 +241,11 @@ class Bench:
             self._settled[number] = self._settle(number)
         return self._settled[number]
 
-    def _spoiled(self, mutant: Mutant, answers: Mapping[str, str | list[str]]) -> Outcome:
+    def _spoiled(self, mutant: Mutant, answers: Mapping[str, str | list[str]], sound: Outcome) -> Outcome:
+        if mutant.only_speaks(self.rule_base):
+            firings = [Firing(rule, firing.support) for firing in sound.result.firings
+                       if (rule := mutant.spoil(firing.rule, self.rule_base))]
+            return with_firings(sound, firings)
         self.chainer.mutant = mutant
         try:
             return self._outcome(dict(answers))
@@ -248,10 +253,8 @@ class Bench:
             self.chainer.mutant = None
 
     def _breaks(self, spoiled: Outcome, sound: Outcome) -> bool:
-        for outcome in (spoiled, sound):
-            put_words(outcome)
-        before = {key for key, _ in broken(sound, self.invariants)}
-        return any(key not in before for key, _ in broken(spoiled, self.invariants))
+        before = {key for key, _ in broken(sound, self.rule_base, self.invariants)}
+        return any(key not in before for key, _ in broken(spoiled, self.rule_base, self.invariants))
 
     def _example_notices(self, mutant: Mutant, number: int) -> bool:
         self.chainer.mutant = mutant

@@ -1,4 +1,4 @@
-"""Generated cases: pairwise first, then by turns at random and aimed at a rule; the same for the same seed and number."""
+"""Generated cases: pairwise first, then by turns at random and aimed at a rule; seed and number decide all of it."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""What is wrong with one evaluated case: contradictions, no proper end, broken invariants, numbers without unit or source."""
+"""What is wrong with one evaluated case: contradictions, no proper end, broken invariants, bare numbers."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ import re
 from collections import defaultdict
 from collections.abc import Iterator, Mapping
 
-from advisor.audit.outcome import GIVEN, Outcome, put_words
+from advisor.audit.outcome import GIVEN, Outcome, worded
 from advisor.consultation.advice import Advice
 from advisor.consultation.conditions import holds
 from advisor.consultation.facts import Facts
@@ -21,11 +21,11 @@ _OPEN = re.compile(r"\{[a-z_./]+\}")
 INVARIANT = "invariant "
 
 
-def findings_of(outcome: Outcome, rule_base: RuleBase, invariants: Mapping[str, tuple[Invariant, ...]]) -> list[Finding]:
+def findings_of(outcome: Outcome, rule_base: RuleBase,
+                invariants: Mapping[str, tuple[Invariant, ...]]) -> list[Finding]:
     """Everything wrong with one case."""
-    put_words(outcome)
     return [*_two_values(outcome, rule_base), *_torn_candidates(outcome), *_no_end(outcome, rule_base),
-            *broken(outcome, invariants)]
+            *broken(outcome, rule_base, invariants)]
 
 
 def _two_values(outcome: Outcome, rule_base: RuleBase) -> Iterator[Finding]:
@@ -65,20 +65,25 @@ def _no_end(outcome: Outcome, rule_base: RuleBase) -> Iterator[Finding]:
         yield ("nothing named as missing", "the case is incomplete, but no answer is missing")
 
 
-def broken(outcome: Outcome, invariants: Mapping[str, tuple[Invariant, ...]]) -> Iterator[Finding]:
+def broken(outcome: Outcome, rule_base: RuleBase,
+           invariants: Mapping[str, tuple[Invariant, ...]]) -> Iterator[Finding]:
     """The invariants that do not hold; answers that contradict each other get no advice to hold against them."""
     if outcome.result.ended_by == "send_back":
         return
+    facts = worded(outcome, rule_base)
     for name, instances in invariants.items():
-        wrong = next((why for instance in instances if (why := _violation(instance, outcome.result.facts))), None)
+        wrong = next((why for instance in instances if (why := _violation(instance, facts))), None)
         if wrong:
             yield INVARIANT + name, f"{instances[0].says} ({instances[0].where}): {wrong}"
 
 
-def applies(instances: tuple[Invariant, ...], outcome: Outcome) -> bool:
-    """Whether an invariant had anything to say about a case."""
-    return outcome.result.ended_by != "send_back" and any(
-        holds(instance.when, outcome.result.facts) for instance in instances)
+def applying(outcome: Outcome, rule_base: RuleBase, invariants: Mapping[str, tuple[Invariant, ...]]) -> list[str]:
+    """The invariants that had anything to say about a case."""
+    if outcome.result.ended_by == "send_back":
+        return []
+    facts = worded(outcome, rule_base)
+    return [name for name, instances in invariants.items()
+            if any(holds(instance.when, facts) for instance in instances)]
 
 
 def _violation(invariant: Invariant, facts: Facts) -> str | None:

@@ -43,6 +43,12 @@ class Mutant:
             return replace(rule, rule=rule.rule.model_copy(update={"then": kept}))
         return None if self._uses_alternative(rule) else rule
 
+    def only_speaks(self, rule_base: RuleBase) -> bool:
+        """Whether what is taken away only adds to the advice: nothing else is concluded or chosen for lack of it."""
+        lost = [line for line in rule_base.rules[self.rule].then
+                if self.change != "silenced" or is_grave(line, rule_base)]
+        return not any(isinstance(line, m.Conclude | m.Evidence | m.Stop | m.SendBack) for line in lost)
+
     def _uses_alternative(self, rule: EngineRule) -> bool:
         wanted = Atom(rule.binding.fact(self.fact), "is", self.word)
         return any(wanted in group for group in rule.groups)

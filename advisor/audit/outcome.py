@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from advisor.consultation.answers import Answer
 from advisor.consultation.evaluate import Evaluation, Evaluator
-from advisor.consultation.facts import Fact
+from advisor.consultation.facts import Fact, Facts
 from advisor.consultation.status import status_of
+from advisor.engine.program import Firing
 from advisor.knowledge import model as m
 from advisor.knowledge.invariants import ADVICE_WORDS
 from advisor.knowledge.rulebase import RuleBase
@@ -55,13 +56,17 @@ def _words(result: Evaluation, status: str) -> dict[str, tuple[str, ...]]:
     return {name: found[name] for name in ADVICE_WORDS}
 
 
-def put_words(outcome: Outcome) -> None:
-    """Make the words of the advice testable beside the facts."""
+def worded(outcome: Outcome, rule_base: RuleBase) -> Facts:
+    """The facts of a case with the words about its advice beside them."""
+    facts = Facts(rule_base)
+    for fact in outcome.result.facts:
+        facts.add(fact)
     for name, words in outcome.words.items():
-        outcome.result.facts.add(Fact(name, words, "given"))
+        facts.add(Fact(name, words, "given"))
+    return facts
 
 
-def questions_of(rule_base: RuleBase, outcome: Outcome) -> list[str]:
-    """The questions that matter in a case, in the order asked."""
-    return [question.question for question in rule_base.questions_in_order
-            if question.question in outcome.result.asked]
+def with_firings(outcome: Outcome, firings: list[Firing]) -> Outcome:
+    """The same case with other firings of rules that only speak, so that facts and choices stay."""
+    result = replace(outcome.result, firings=firings)
+    return Outcome(result, outcome.status, _words(result, outcome.status))

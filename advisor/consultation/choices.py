@@ -68,7 +68,7 @@ def choose(decision: Decision, evidence: Iterable[Weighed], rule_base: RuleBase)
     return Choice(decision=decision.decision, label=decision.label, chosen=chosen, close_to=_runner_up(ranked),
                   candidates=tuple(Candidate(id=ballot.candidate, label=things[ballot.candidate].thing.label,
                                              standing=_standing(ballot, chosen), evidence=ballot.lines,
-                                             notes=_notes(decision, ballot.candidate, rule_base))
+                                             notes=_notes(decision, ballot.candidate, rule_base) if ballot.eligible else {})
                                    for ballot in sorted(ballots, key=lambda b: (b.out, not b.eligible, b.rank))))
 
 

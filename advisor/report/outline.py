@@ -6,12 +6,12 @@ from collections.abc import Iterator
 
 from advisor.consultation.advice import Advice
 from advisor.knowledge.rulebase import RuleBase
-from advisor.report import appendix, closing, making, phrases, reasons, supplies, work
+from advisor.report import appendix, causes, closing, making, phrases, reasons, supplies, work
 from advisor.report.blocks import Block, Item, Line, Section, section, texts_of
 
 _WITHOUT_METHOD = frozenset({"stop", "refer", "incomplete"})
 # What somebody works from: its words are explained in every report, those of the rest with the details.
-_WORKED_FROM = frozenset({"verdict", "today", "choices", "specification", "steps"})
+_WORKED_FROM = frozenset({"verdict", "today", "causes", "choices", "specification", "steps"})
 
 
 def outline(advice: Advice, rule_base: RuleBase, *, details: bool = False) -> tuple[Section, ...]:
@@ -57,6 +57,7 @@ def _verdict(advice: Advice) -> Iterator[Block]:
 
 def _way(advice: Advice, rule_base: RuleBase, details: bool) -> Iterator[Section]:
     yield from section("today", phrases.TODAY, work.today(advice, details))
+    yield from section("causes", phrases.CAUSES, causes.ranked(advice, details))
     if details:
         yield from section("why", phrases.WHY, reasons.why(advice, details))
         yield from section("why_not", phrases.WHY_NOT, reasons.why_not(advice, details))

@@ -17,6 +17,7 @@ WHY_AND_NOT = "Why this way, and why not another"
 WHY_NOT = "Why not the others"
 BALANCE = "The whole balance"
 CHOICES = "What to use"
+CAUSES = "What it may be"
 SPECIFICATION = "How it is to be made"
 QUANTITIES = "How much"
 BUY = "What to buy"
@@ -53,7 +54,6 @@ FOR, AGAINST = "For", "Against"
 OUTWEIGHED = "Against it, but outweighed"
 ONLY_ONE_LEFT = "It is what is left after the others."
 NOTHING_FOR_IT = "Nothing in the answers calls for it."
-SAME_REASON = "A reason given above for the way chosen speaks against it."
 LESS_FOR_IT = "It would do too, but less speaks for it."
 CLOSE_CALL = "nearly as good"
 CLOSE = "Nearly as good"
@@ -67,6 +67,9 @@ STRENGTH: Mapping[str, str] = {
     "require": "must be", "favour": "for it", "oppose": "against it", "rule_out": "rules it out",
     "withdraw": "taken back, because a margin fails",
 }
+
+# -- causes
+LIKELIEST, AS_LIKELY, LESS_LIKELY = "Likeliest", "About as likely", "Less likely"
 
 # -- amounts
 BASIS = "Worked out from"

@@ -12,8 +12,8 @@ from advisor.report.blocks import Block, Group, Item, Line
 from advisor.report.running import sentence
 
 METHOD = "method"
-_FOR = ("require", "favour")
-_AGAINST = ("rule_out", "withdraw", "oppose")
+SPEAKS_FOR = ("require", "favour")
+SPEAKS_AGAINST = ("rule_out", "withdraw", "oppose")
 _WEIGHTS = ("strong", "clear", "slight", None)
 _MOST_REASONS = 3
 _MOST_REASONS_OF_CHOICE = 2
@@ -25,25 +25,23 @@ def why(advice: Advice, details: bool) -> Iterator[Block]:
     """The strongest reasons for the method chosen, and what speaks against it all the same."""
     for candidate in advice.methods:
         if candidate.standing == "chosen":
-            reasons = list(islice(_reasons(candidate, _FOR), _MOST_REASONS))
+            reasons = list(islice(reasons_of(candidate, SPEAKS_FOR), _MOST_REASONS))
             told = reasons or [phrases.ONLY_ONE_LEFT]
             yield from (Item(Line(reason)) for reason in (told if details else [" ".join(told)]))
-            for reason in islice(_reasons(candidate, _AGAINST), _MOST_OBJECTIONS):
+            for reason in islice(reasons_of(candidate, SPEAKS_AGAINST), _MOST_OBJECTIONS):
                 yield Item(Line(reason, phrases.OUTWEIGHED))
 
 
 def why_not(advice: Advice, details: bool) -> Iterator[Block]:
     """Each other method with its strongest reason against it; those with the same reason together."""
     close = {choice.close_to for choice in advice.choices if choice.decision == METHOD}
-    said = {reason for candidate in advice.methods if candidate.standing == "chosen"
-            for reason in islice(_reasons(candidate, _FOR), _MOST_REASONS) if not details}
     others: dict[str, list[str]] = {}
     for candidate in advice.methods:
         if candidate.id in close:
             yield _close_call(candidate, details)
         elif candidate.standing != "chosen":
             objection = _strongest_objection(candidate)
-            others.setdefault(phrases.SAME_REASON if objection in said else objection, []).append(candidate.label)
+            others.setdefault(objection, []).append(candidate.label)
     yield from (Item(Line(objection, _named(labels))) for objection, labels in others.items())
 
 
@@ -53,15 +51,15 @@ def _named(labels: list[str]) -> str:
 
 
 def _close_call(candidate: Candidate, details: bool) -> Item:
-    below = [Line(reason, phrases.FOR) for reason in islice(_reasons(candidate, _FOR), _MOST_REASONS_OF_CHOICE)]
-    below += [Line(reason, phrases.AGAINST) for reason in islice(_reasons(candidate, _AGAINST), _MOST_OBJECTIONS)]
+    below = [Line(reason, phrases.FOR) for reason in islice(reasons_of(candidate, SPEAKS_FOR), _MOST_REASONS_OF_CHOICE)]
+    below += [Line(reason, phrases.AGAINST) for reason in islice(reasons_of(candidate, SPEAKS_AGAINST), _MOST_OBJECTIONS)]
     head = Line(phrases.CLOSE_CALL + ".", candidate.label, "strong")
     return Item(head, tuple(below)) if details else Item(head, tail=tuple(below))
 
 
 def _strongest_objection(candidate: Candidate) -> str:
     rest = phrases.LESS_FOR_IT if candidate.standing == "possible" else phrases.NOTHING_FOR_IT
-    return next(_reasons(candidate, _AGAINST), rest)
+    return next(reasons_of(candidate, SPEAKS_AGAINST), rest)
 
 
 def choices(advice: Advice, rule_base: RuleBase, details: bool) -> Iterator[Block]:
@@ -70,8 +68,13 @@ def choices(advice: Advice, rule_base: RuleBase, details: bool) -> Iterator[Bloc
     With the details also the best reasons for it.
     """
     for choice in advice.choices:
-        if choice.decision != METHOD:
+        if choice.decision != METHOD and not keeps_notes(choice):
             yield _choice(choice, rule_base, details)
+
+
+def keeps_notes(choice: Choice) -> bool:
+    """Whether the candidates of a choice carry notes of their own; such a choice has a section to itself."""
+    return any(candidate.notes for candidate in choice.candidates)
 
 
 def _choice(choice: Choice, rule_base: RuleBase, details: bool) -> Item:
@@ -80,9 +83,9 @@ def _choice(choice: Choice, rule_base: RuleBase, details: bool) -> Item:
     if chosen is None:
         return Item(Line(phrases.NOT_CHOSEN, choice.label, "strong"))
     below = [Line(text) for text in _what_it_is(choice, rule_base)]
-    reasons = islice(_reasons(chosen, _FOR), _MOST_REASONS_OF_CHOICE)
+    reasons = islice(reasons_of(chosen, SPEAKS_FOR), _MOST_REASONS_OF_CHOICE)
     below += [Line(reason, phrases.FOR) for reason in reasons if details]
-    below += [Line(reason, phrases.OUTWEIGHED) for reason in islice(_reasons(chosen, _AGAINST), 1)]
+    below += [Line(reason, phrases.OUTWEIGHED) for reason in islice(reasons_of(chosen, SPEAKS_AGAINST), 1)]
     below += [Line(f"{by_id[id_].label}.", phrases.CLOSE) for id_ in (choice.close_to,) if id_ in by_id]
     if details:
         return Item(Line(chosen.label, choice.label, "strong"), tuple(below))
@@ -96,7 +99,7 @@ def _what_it_is(choice: Choice, rule_base: RuleBase) -> Iterator[str]:
         yield material.thing.means
 
 
-def _reasons(candidate: Candidate, strengths: Iterable[str]) -> Iterator[str]:
+def reasons_of(candidate: Candidate, strengths: Iterable[str]) -> Iterator[str]:
     """The reasons of these strengths, strongest first; a rule that speaks of both faces is heard once."""
     order = tuple(strengths)
     lines = [line for line in candidate.evidence if line.strength in order]
@@ -114,6 +117,8 @@ def balance(advice: Advice, rule_base: RuleBase) -> Iterator[Block]:
         if choice.candidates:
             yield Group(choice.label)
         for candidate in choice.candidates:
+            if keeps_notes(choice) and not candidate.evidence:
+                continue
             yield Item(Line(phrases.STANDING[candidate.standing], candidate.label, "strong"),
                        tuple(_evidence(line, rule_base) for line in candidate.evidence))
 

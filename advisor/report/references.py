@@ -63,7 +63,7 @@ def used(advice: Advice, printed: Iterable[str] | None) -> list[str]:
 def _all(advice: Advice, printed: frozenset[str] | None) -> Iterator[str]:
     for caution in advice.cautions:
         yield from caution.source
-    for line in _evidence(advice) if advice.method else ():
+    for line in _evidence(advice) if advice.method or advice.choices else ():
         if printed is None or line.because in printed:
             yield from line.source
     whys = [*(line.why for line in advice.specification), *(line.why for line in advice.quantities),

@@ -211,13 +211,6 @@ def test_care_stays_whole_and_notes_are_one_sentence_until_the_details() -> None
     assert "No flame. None at all." in short and "Reason of c." in short
 
 
-def test_the_reason_for_the_way_chosen_is_not_said_again_against_another() -> None:
-    both = [candidate("glue", "chosen", evidence("favour", "It bends.", "strong")),
-            candidate("screw", "possible", evidence("oppose", "It bends.", "strong"))]
-    assert heads(sections(whole(methods=both))["why"]) == ["It bends.", phrases.SAME_REASON]
-    assert heads(sections(whole(methods=both), details=True)["why_not"]) == ["It bends."]
-
-
 def test_minutes_of_a_batch_have_no_false_precision() -> None:
     batch = a.Batch(number=1, mass_kg=0.2, start_min=0.0, place_within_min=7.71, stop_at_min=4.25)
     table = sections(whole(batches=(batch,)))["batches"].blocks[0]

@@ -25,7 +25,8 @@ def _shape_problems(invariant: Invariant, rule_base: RuleBase) -> Iterator[Probl
         yield Problem(f"the invariant `{invariant.invariant}` demands nothing", invariant.where,
                       f"add `must:`, `must_not:` or `{WITHIN}:`")
     if any(target.startswith(EVERY) for targets in invariant.for_each.values() for target in targets):
-        yield Problem("an invariant is repeated for facts only", invariant.where, "write `for_each: {face: [fact, fact]}`")
+        yield Problem("an invariant is repeated for facts only", invariant.where,
+                      "write `for_each: {face: [fact, fact]}`")
     for source in invariant.sources:
         if source not in rule_base.sources:
             yield Problem(f"there is no source `{source}`", invariant.where,
