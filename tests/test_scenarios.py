@@ -2,7 +2,8 @@
 
 `expect` may hold: status, method, one of the other decisions (a word or a list of acceptable words), cautions,
 steps (texts that some step must contain), specification, conditions (the worst verdict of today), quantities
-({item: [least, most]} in the unit shown), turn_to, checks ({name: verdict}), pivotal, assumed, questions_at_most.
+({item: [least, most]} in the unit shown), turn_to, checks ({name: verdict}), pivotal, assumed, questions_at_most,
+review ({point: verdict}), review_says (texts that some point must contain).
 """
 
 from __future__ import annotations
@@ -22,7 +23,7 @@ from advisor.consultation.texts import NOT_KNOWN
 SCENARIOS = sorted((Path(__file__).parents[1] / "scenarios").glob("*.yaml"))
 DECISIONS = ("damage_found", "damage_cause", "cause", "adhesive", "resin", "build_up")
 KNOWN = {"status", "method", *DECISIONS, "cautions", "steps", "specification", "conditions", "quantities",
-         "turn_to", "checks", "pivotal", "assumed", "questions_at_most"}
+         "turn_to", "checks", "pivotal", "assumed", "questions_at_most", "review", "review_says"}
 MOST_QUESTIONS = 25
 
 
@@ -50,7 +51,7 @@ def test_scenario_gives_what_it_expects(path: Path, advisor: Advisor) -> None:
     assert set(as_list(expect.get("cautions", []))) <= {caution.id for caution in advice.cautions}
     said = {"steps": " ".join(step.text for step in advice.steps),
             "specification": " ".join(f"{line.about} {line.say}" for line in advice.specification),
-            "turn_to": " ".join(advice.turn_to)}
+            "turn_to": " ".join(advice.turn_to), "review_says": " ".join(line.say for line in advice.review)}
     for part, text in said.items():
         for wanted in as_list(expect.get(part, [])):
             assert wanted.casefold() in text.casefold(), f"{part}: {wanted}"
@@ -72,6 +73,9 @@ def _conditions_and_amounts(expect: Mapping[str, Any], advice: Advice) -> None:
     margins = {check.name: check.verdict for check in advice.checks}
     for name, verdict in expect.get("checks", {}).items():
         assert margins.get(name) == verdict
+    points = {line.about: line.verdict for line in advice.review}
+    for about, verdict in expect.get("review", {}).items():
+        assert points.get(about) == verdict, about
 
 
 @pytest.mark.parametrize("path", SCENARIOS, ids=lambda p: p.stem)

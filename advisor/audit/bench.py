@@ -213,7 +213,8 @@ class Bench:
     def _spoil(self, spoiling: Spoiling) -> Noticed:
         mutant = spoiling.mutant
         differs = by_scenario = by_invariant = False
-        for number in spoiling.cases:
+        cases = (*spoiling.cases, *self.cases.aimed_at(mutant.rule))
+        for number in cases:
             answers, sound = self._sound(number)
             spoiled = self._spoiled(mutant, answers, sound)
             differs = differs or spoiled.summary != sound.summary
@@ -228,7 +229,7 @@ class Bench:
                 break
         by_example = mutant.change != "silenced" and any(self._example_notices(mutant, number)
                                                          for number in spoiling.examples)
-        return Noticed(mutant, len(spoiling.cases) + len(spoiling.scenarios), differs, by_example, by_scenario,
+        return Noticed(mutant, len(cases) + len(spoiling.scenarios), differs, by_example, by_scenario,
                        by_invariant)
 
     def _sound_scenario(self, number: int) -> Outcome:

@@ -12,6 +12,8 @@ from advisor.engine.program import Programs
 from advisor.knowledge.rulebase import RuleBase
 
 ATTEMPTS = 14
+AIMED_CASES = 4
+"""For each spoiled rule so many further cases are aimed at it."""
 
 
 class Cases:
@@ -20,7 +22,7 @@ class Cases:
     def __init__(self, rule_base: RuleBase, programs: Programs, seed: int, count: int) -> None:
         self.answering = Answering(rule_base, programs)
         self._aim = Aim(self.answering, programs)
-        self._seed = seed
+        self._seed, self._count = seed, count
         self.pairs = pairs_for(self.answering, seed, count)
 
     def random(self, number: int) -> Random:
@@ -31,13 +33,22 @@ class Cases:
         """Answers to every question, and which of them the case is about."""
         answers = self.answering.anything(random)
         pinned: Typed = {}
-        if number < len(self.pairs.rows):
+        if number >= self._count:
+            pinned = self._aim.at(self._aim.rules[(number - self._count) % len(self._aim.rules)], random)
+        elif number < len(self.pairs.rows):
             pinned = {name: [word] if isinstance(answers[name], list) or self._several(name) else word
                       for name, word in self.pairs.rows[number].items()}
         elif number % 2:
             pinned = self._aim.at(self._aim.rules[number // 2 % len(self._aim.rules)], random)
         answers.update({name: _alone(given) for name, given in pinned.items()})
         return answers, set(pinned)
+
+    def aimed_at(self, rule: str) -> tuple[int, ...]:
+        """Numbers beyond the audit's own cases, of a few that are aimed at one rule."""
+        if rule not in self._aim.rules:
+            return ()
+        first = self._count + self._aim.rules.index(rule)
+        return tuple(first + turn * len(self._aim.rules) for turn in range(AIMED_CASES))
 
     def again(self, answers: Typed, contradicting: set[str], pinned: set[str], attempt: int, random: Random) -> None:
         """Give other answers to questions whose answers contradict each other, the pinned ones last."""

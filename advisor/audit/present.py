@@ -135,4 +135,4 @@ def _line(share: Share) -> str:
     return (f"{share.change}: {share.noticed} of {share.counting} that change some advice were noticed ({part:.1f} %; "
             f"without examples {alone:.1f} %) - invariants {share.by_invariant}, scenarios {share.by_scenario}, "
             f"examples {share.by_example}; {share.without_difference} more change no advice, since other rules say "
-            f"the same; {share.untried} more were never fired")
+            f"the same; {share.untried} more were tried by no case")
