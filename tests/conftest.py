@@ -2,9 +2,17 @@
 
 from __future__ import annotations
 
+import os
+import tempfile
+
 import pytest
 
 from advisor.consultation.consult import Advisor
+
+
+def pytest_configure() -> None:
+    """Rules read in tests are kept in a folder of their own, not in the user's cache."""
+    os.environ["XDG_CACHE_HOME"] = tempfile.mkdtemp(prefix="advisor-tests-")
 
 
 @pytest.fixture(scope="session")

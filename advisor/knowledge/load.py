@@ -12,7 +12,7 @@ from typing import Any
 from pydantic import ValidationError
 
 from advisor.errors import KnowledgeError, Problem, clean_text, near
-from advisor.knowledge import check, forms
+from advisor.knowledge import check, forms, kept
 from advisor.knowledge.invariants import Invariant
 from advisor.knowledge.model import ENTRY_FORMS, Entry, Thing
 from advisor.knowledge.rulebase import RuleBase, build
@@ -20,6 +20,7 @@ from advisor.knowledge.yaml_text import Block, Items, problem, read_file
 
 TESTS = ("examples", "invariants")
 FORMS: dict[str, type[Entry]] = {**ENTRY_FORMS, "invariant": Invariant}
+KEPT: tuple[type[Entry], ...] = tuple(dict.fromkeys([*FORMS.values(), Thing]))
 RULES_VARIABLE = "ADVISOR_RULES"
 
 
@@ -67,24 +68,39 @@ def read_rule_base(folder: Path, *, examples: bool = True) -> tuple[RuleBase | N
     if not folder.is_dir():
         return None, [problem(str(folder), 1, "there is no rules folder here",
                               f"name one with --rules or {RULES_VARIABLE}")]
-    digest = hashlib.sha256()
+    paths = [path for path in sorted(folder.rglob("*.yaml")) if examples or not path.name.startswith(TESTS)]
+    stamp, key = _stamps(paths, folder)
+    if not examples and (known := kept.read(key, KEPT)) is not None:
+        return build(known, stamp, []), []
     blocks: list[tuple[str, str | None, Block]] = []
-    for path in sorted(folder.rglob("*.yaml")):
-        is_test = path.name.startswith(TESTS)
-        if is_test and not examples:
-            continue
+    for path in paths:
         shown = path.relative_to(folder.parent).as_posix()
-        if not is_test:
-            digest.update(shown.encode() + b"\0" + path.read_bytes())
         data, found = read_file(path, shown)
         problems += found
         blocks += [(shown, _topic(path, folder), block) for block in _entry_blocks(data, shown, problems)]
     kinds = {str(block["kind"]) for _, _, block in blocks if next(iter(block), None) == "kind"}
     entries = [entry for shown, topic, block in blocks
                if (entry := _entry(block, shown, topic, kinds, problems)) is not None]
-    rule_base = build(entries, digest.hexdigest()[:16], problems)
+    rule_base = build(entries, stamp, problems)
     problems += check.problems_of(rule_base)
+    if not examples and not problems:
+        kept.keep(key, KEPT, entries)
     return rule_base, problems
+
+
+def _stamps(paths: list[Path], folder: Path) -> tuple[str, str]:
+    """A short hash of the rules, tests beside them left out, and the key under which they are kept once read."""
+    digest = hashlib.sha256()
+    contents = []
+    for path in paths:
+        try:
+            content = path.read_bytes()
+        except OSError:
+            continue  # reported when it is read as YAML
+        contents += [path.relative_to(folder.parent).as_posix().encode(), content]
+        if not path.name.startswith(TESTS):
+            digest.update(contents[-2] + b"\0" + content)
+    return digest.hexdigest()[:16], kept.key_of(contents)
 
 
 def _topic(path: Path, folder: Path) -> str | None:
