@@ -68,7 +68,8 @@ def test_every_verdict_is_given_for_a_reason(verdict: str) -> None:
 
 def test_the_verdict_counts_the_points() -> None:
     for _, advice in reviewed():
-        assert f"{len(advice.review)} points of your plan" in advice.verdict
+        counted = len(advice.review)
+        assert (f"the {counted} points" if counted > 1 else "The one point") + " of your plan" in advice.verdict
 
 
 def test_nothing_is_reviewed_where_nothing_was_planned(advisor: Advisor) -> None:

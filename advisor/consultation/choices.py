@@ -68,14 +68,16 @@ def choose(decision: Decision, evidence: Iterable[Weighed], rule_base: RuleBase)
     return Choice(decision=decision.decision, label=decision.label, chosen=chosen, close_to=_runner_up(ranked),
                   candidates=tuple(Candidate(id=ballot.candidate, label=things[ballot.candidate].thing.label,
                                              standing=_standing(ballot, chosen), evidence=ballot.lines,
-                                             notes=_notes(decision, ballot.candidate, rule_base) if ballot.eligible else {})
+                                             notes=_notes(decision, ballot, rule_base))
                                    for ballot in sorted(ballots, key=lambda b: (b.out, not b.eligible, b.rank))))
 
 
-def _notes(decision: Decision, candidate: str, rule_base: RuleBase) -> dict[str, str]:
-    """The texts kept of a candidate, by the heading their kind gives them."""
+def _notes(decision: Decision, ballot: _Ballot, rule_base: RuleBase) -> dict[str, str]:
+    """The texts kept of a candidate, by the heading their kind gives them; none of one that nothing speaks for."""
+    if not ballot.eligible:
+        return {}
     attributes = rule_base.kinds[decision.of].attributes
-    values = rule_base.materials[decision.of][candidate].values
+    values = rule_base.materials[decision.of][ballot.candidate].values
     return {form.label: str(values[name]) for name, form in attributes.items()
             if form.kind == "text" and name in values}
 

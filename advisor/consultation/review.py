@@ -43,8 +43,9 @@ def _joined(texts: Iterable[str]) -> str:
 
 def counted(review: Sequence[ReviewLine]) -> str:
     """`Of the 9 points of your plan 2 fail, 1 should change and 6 are sound.`"""
+    if len(review) == 1:
+        return f"The one point of your plan {_COUNTED[review[0].verdict][0]}."
     counts = {verdict: sum(line.verdict == verdict for line in review) for verdict in _ORDER}
     parts = [f"{count} {_COUNTED[verdict][count > 1]}" for verdict, count in counts.items() if count]
     listed = " and ".join([", ".join(parts[:-1]), parts[-1]] if len(parts) > 1 else parts)
-    points = "Of the one point" if len(review) == 1 else f"Of the {len(review)} points"
-    return f"{points} of your plan {listed}."
+    return f"Of the {len(review)} points of your plan {listed}."

@@ -38,5 +38,6 @@ def _likelihood(candidate: Candidate, choice: Choice) -> str:
 def _below(candidate: Candidate, heard: set[str]) -> Iterator[Line]:
     fresh = (reason for reason in reasons_of(candidate, SPEAKS_FOR) if reason not in heard)
     yield from (Line(reason, phrases.FOR) for reason in islice(fresh, _MOST_REASONS))
-    yield from (Line(reason, phrases.AGAINST) for reason in islice(reasons_of(candidate, SPEAKS_AGAINST), _MOST_REASONS))
+    against = islice(reasons_of(candidate, SPEAKS_AGAINST), _MOST_REASONS)
+    yield from (Line(reason, phrases.AGAINST) for reason in against)
     yield from (Line(text, heading) for heading, text in candidate.notes.items())

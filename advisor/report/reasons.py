@@ -51,8 +51,9 @@ def _named(labels: list[str]) -> str:
 
 
 def _close_call(candidate: Candidate, details: bool) -> Item:
-    below = [Line(reason, phrases.FOR) for reason in islice(reasons_of(candidate, SPEAKS_FOR), _MOST_REASONS_OF_CHOICE)]
-    below += [Line(reason, phrases.AGAINST) for reason in islice(reasons_of(candidate, SPEAKS_AGAINST), _MOST_OBJECTIONS)]
+    pros, cons = reasons_of(candidate, SPEAKS_FOR), reasons_of(candidate, SPEAKS_AGAINST)
+    below = [Line(reason, phrases.FOR) for reason in islice(pros, _MOST_REASONS_OF_CHOICE)]
+    below += [Line(reason, phrases.AGAINST) for reason in islice(cons, _MOST_OBJECTIONS)]
     head = Line(phrases.CLOSE_CALL + ".", candidate.label, "strong")
     return Item(head, tuple(below)) if details else Item(head, tail=tuple(below))
 

@@ -36,7 +36,7 @@ def test_what_fails_comes_first_and_what_is_sound_last() -> None:
 
 
 @pytest.mark.parametrize(("verdicts", "said"), [
-    (["sound"], "Of the one point of your plan 1 is sound."),
+    (["sound"], "The one point of your plan is sound."),
     (["fails", "fails", "sound"], "Of the 3 points of your plan 2 fail and 1 is sound."),
     (["fails", "change", "not_told", "not_told"],
      "Of the 4 points of your plan 1 fails, 1 should change and 2 are not told."),
