@@ -6,64 +6,100 @@ decided by the vocabulary (`advisor.knowledge.check`).
 
 from __future__ import annotations
 
-from typing import Annotated, Literal
+from typing import Literal
 
-from pydantic import BaseModel, ConfigDict, Field, StringConstraints
+from pydantic import Field
 
-Text = Annotated[str, StringConstraints(strip_whitespace=True, min_length=1, max_length=1500)]
-Id = Annotated[str, StringConstraints(pattern=r"^[a-z][a-z0-9]*(?:[_-][a-z0-9]+)*$", max_length=60)]
-# Units such as mL and K make a capital letter part of a name: drops_per_mL.
-FactId = Annotated[str, StringConstraints(pattern=r"^[a-z][A-Za-z0-9]*(?:_[A-Za-z0-9]+)*$", max_length=60)]
-RuleId = Annotated[str, StringConstraints(pattern=r"^[a-z][a-z0-9-]*\.[a-z0-9][A-Za-z0-9-]*$", max_length=90)]
-YesNo = Literal["yes", "no"]
-Operator = Literal["is", "is_not", "one_of", "none_of", "below", "at_most", "above", "at_least", "between"]
-Strength = Literal["slight", "clear", "strong"]
-Severity = Literal["stop", "danger", "care", "note"]
+from advisor.knowledge.concluded import (
+    Batches,
+    CautionRef,
+    Check,
+    Conclude,
+    Conclusion,
+    ConditionLine,
+    Confirm,
+    Evidence,
+    QuantityLine,
+    Review,
+    SendBack,
+    Specify,
+    Step,
+    Stop,
+    TableLine,
+)
+from advisor.knowledge.shapes import (
+    NEGATIVE_OPERATORS,
+    NUMBER_OPERATORS,
+    RANGE_ENDS,
+    UNKNOWN,
+    Condition,
+    Entry,
+    FactId,
+    Form,
+    Id,
+    Operator,
+    RuleId,
+    Severity,
+    Strength,
+    Test,
+    Text,
+    YesNo,
+)
 
-RANGE_ENDS = {"low": "low", "likely": "value", "high": "high"}
-NEGATIVE_OPERATORS = frozenset({"is_not", "none_of"})
-NUMBER_OPERATORS = frozenset({"below", "at_most", "above", "at_least", "between"})
-UNKNOWN = "unknown"
-
-
-class Form(BaseModel):
-    """Anything written in the rules folder."""
-
-    model_config = ConfigDict(frozen=True, extra="forbid")
-
-    line: int = 0
-
-
-class Entry(Form):
-    """One entry of a file; knows where it stands."""
-
-    file: str = ""
-    topic: str | None = None
-
-    @property
-    def where(self) -> str:
-        """File and line, for messages."""
-        return f"{self.file}:{self.line}"
-
-
-class Test(Form):
-    """One fact compared with one or more right sides: the smallest part of a condition."""
-
-    fact: str
-    operator: Operator
-    values: tuple[str, ...]
-
-
-class Condition(Form):
-    """All of `all` hold and, where `any` is given, at least one of `any`."""
-
-    all: tuple[Test, ...] = ()
-    any: tuple[Test, ...] = ()
-
-    @property
-    def tests(self) -> tuple[Test, ...]:
-        """Every test in the condition."""
-        return self.all + self.any
+__all__ = [
+    "Assumption",
+    "Attribute",
+    "Batches",
+    "Calculation",
+    "Caution",
+    "CautionRef",
+    "Check",
+    "Conclude",
+    "Conclusion",
+    "Condition",
+    "ConditionLine",
+    "Confirm",
+    "Decision",
+    "DontKnow",
+    "ENTRY_FORMS",
+    "Entry",
+    "Evidence",
+    "Example",
+    "FactForm",
+    "FactId",
+    "Form",
+    "Id",
+    "IfNone",
+    "Kind",
+    "Limit",
+    "NEGATIVE_OPERATORS",
+    "NUMBER_OPERATORS",
+    "NumberText",
+    "Operator",
+    "Phase",
+    "PlannedChoice",
+    "QuantityLine",
+    "Question",
+    "RANGE_ENDS",
+    "Review",
+    "Rule",
+    "RuleId",
+    "SendBack",
+    "Severity",
+    "Source",
+    "Specify",
+    "Stage",
+    "Step",
+    "Stop",
+    "Strength",
+    "TableLine",
+    "Term",
+    "Test",
+    "Text",
+    "Thing",
+    "UNKNOWN",
+    "YesNo",
+]
 
 
 class NumberText(Form):
@@ -180,135 +216,6 @@ def split_end(item: str) -> tuple[str, str | None]:
     """`resin_mass/high` is the fact and the end of its range; a plain name has no end."""
     name, _, end = item.rpartition("/")
     return (name, end) if name and end in RANGE_ENDS else (item, None)
-
-
-class Conclude(Form):
-    """A derived fact."""
-
-    does: Literal["conclude"]
-    fact: str
-    value: Text
-
-
-class Evidence(Form):
-    """For or against candidates of a decision."""
-
-    does: Literal["require", "favour", "oppose", "rule_out", "withdraw"]
-    decision: Id
-    candidates: tuple[str, ...]
-    strength: Strength | None = None
-
-
-class Stop(Form):
-    """No method is given; says whom to turn to."""
-
-    does: Literal["stop", "refer"]
-    turn_to: Text
-
-
-class SendBack(Form):
-    """Answers that contradict each other and are asked again."""
-
-    does: Literal["send_back"]
-    questions: tuple[Id, ...]
-
-
-class Specify(Form):
-    """One line of the specification."""
-
-    does: Literal["specify"]
-    about: Text
-    say: Text
-
-
-class Step(Form):
-    """One step of the work."""
-
-    does: Literal["step"]
-    phase: Id
-    order: int = 50
-    do: Text
-    how_long: Text | None = None
-    hold: Text | None = None
-    right_when: Text | None = None
-    if_not: Text | None = None
-
-
-class QuantityLine(Form):
-    """One amount, and whether it belongs on the shopping list."""
-
-    does: Literal["quantity"]
-    item: Text
-    amount: str | None = None
-    packs: str | None = None
-    note: Text | None = None
-    buy: YesNo = "no"
-
-
-class TableLine(Form):
-    """A computed list shown as a table."""
-
-    does: Literal["table"]
-    title: Text
-    rows: str
-    columns: dict[str, Text]
-    note: Text | None = None
-
-
-class Batches(Form):
-    """The computed batch plan."""
-
-    does: Literal["batches"]
-    record: str
-
-
-class ConditionLine(Form):
-    """What today's conditions mean."""
-
-    does: Literal["condition"]
-    say: Text
-    verdict: Literal["go", "wait", "no_go"]
-
-
-class Check(Form):
-    """A margin: a value against a limit."""
-
-    does: Literal["check"]
-    name: Text
-    value: str
-    bound: Literal["at_least", "at_most"]
-    against: str
-    ample: str | None = None
-
-
-class Review(Form):
-    """What is thought of one point of a plan that a person brought along."""
-
-    does: Literal["review"]
-    about: Text
-    verdict: Literal["sound", "change", "fails", "not_told"]
-    say: Text
-
-
-class CautionRef(Form):
-    """Cautions raised, by id."""
-
-    does: Literal["caution"]
-    cautions: tuple[Id, ...]
-
-
-class Confirm(Form):
-    """A number to read on the maker's data sheet."""
-
-    does: Literal["confirm"]
-    say: Text
-
-
-Conclusion = Annotated[
-    Conclude | Evidence | Stop | SendBack | Specify | Step | QuantityLine | TableLine | Batches | ConditionLine
-    | Check | Review | CautionRef | Confirm,
-    Field(discriminator="does"),
-]
 
 
 class Rule(Entry):
