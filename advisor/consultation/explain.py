@@ -97,7 +97,8 @@ class _Explaining:
         elif fact.origin == "rule":
             yield from self.of_rule(fact.by, depth)
         elif fact.origin == "decision":
-            label = self.texts.label(name)
+            decision = self.rule_base.decisions.get(name)
+            label = decision.label if decision else self.texts.label(name)
             yield Reason(depth, f"{label}: {value} was chosen, on the balance of reasons.")
         else:
             thing, _, attribute = name.rpartition(".")
