@@ -153,7 +153,7 @@ class Bench:
         return read_answers(self.rule_base, answers)
 
     def _findings(self, answers: Typed, outcome: Outcome, texts: bool) -> list[Finding]:
-        found = findings_of(outcome, self.rule_base, self.invariants)
+        found = findings_of(outcome, self.invariants)
         if texts and outcome.status != SENT_BACK:
             found += findings_in(self._advice(answers, outcome))
         return found
@@ -171,7 +171,7 @@ class Bench:
         tally.reached.update({f"{choice.decision} {choice.chosen}" for choice in result.choices.values()
                               if choice.chosen})
         tally.reached.update({derived.id for firing in result.firings for derived in firing.rule.derives})
-        tally.held.update(applying(outcome, self.rule_base, self.invariants))
+        tally.held.update(applying(outcome, self.invariants))
 
     # -- examples and scenarios
 
@@ -195,7 +195,7 @@ class Bench:
         outcome = self._outcome(file.answers)
         advice = self.advisor.consult(file.answers, file.title).advice()
         self._count(outcome, f"scenario {name}", tally)
-        found = [*findings_of(outcome, self.rule_base, self.invariants), *findings_in(advice)]
+        found = [*findings_of(outcome, self.invariants), *findings_in(advice)]
         found += [(f"scenario {name}: {what}", what) for what in unmet(file.expect or {}, advice)]
         for key, says in found:
             tally.add(Fault(key, says, f"scenario {name}", file.answers))
@@ -254,8 +254,8 @@ class Bench:
             self.chainer.mutant = None
 
     def _breaks(self, spoiled: Outcome, sound: Outcome) -> bool:
-        before = {key for key, _ in broken(sound, self.rule_base, self.invariants)}
-        return any(key not in before for key, _ in broken(spoiled, self.rule_base, self.invariants))
+        before = {key for key, _ in broken(sound, self.invariants)}
+        return any(key not in before for key, _ in broken(spoiled, self.invariants))
 
     def _example_notices(self, mutant: Mutant, number: int) -> bool:
         self.chainer.mutant = mutant

@@ -18,6 +18,8 @@ from advisor.errors import AdvisorError
 CHUNK = 20
 PATIENCE = 60.0
 """Seconds that one job may take before its process is held to hang."""
+STARTING = 180.0
+"""Seconds that a process may take to load the rules and begin."""
 _TICK = 0.2
 READY = "ready"
 
@@ -56,7 +58,8 @@ class _Hand:
         """Whether it works on the same job for too long."""
         if self.current.value != self.seen:
             self.seen, self.since = self.current.value, time.monotonic()
-        return (self.chunk is not None or not self.ready) and time.monotonic() - self.since > patience
+        allowed = patience if self.ready else STARTING
+        return (self.chunk is not None or not self.ready) and time.monotonic() - self.since > allowed
 
 
 class Crew:

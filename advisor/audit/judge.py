@@ -6,14 +6,13 @@ import re
 from collections import defaultdict
 from collections.abc import Iterator, Mapping
 
-from advisor.audit.outcome import GIVEN, Outcome, worded
+from advisor.audit.outcome import GIVEN, Outcome
 from advisor.consultation.advice import Advice
 from advisor.consultation.conditions import holds
 from advisor.consultation.facts import Facts
 from advisor.consultation.texts import NOT_KNOWN
 from advisor.knowledge import model as m
 from advisor.knowledge.invariants import WITHIN, Invariant
-from advisor.knowledge.rulebase import RuleBase
 
 Finding = tuple[str, str]
 """A key that is the same for the same fault, and what is wrong."""
@@ -21,19 +20,17 @@ _OPEN = re.compile(r"\{[a-z_./]+\}")
 INVARIANT = "invariant "
 
 
-def findings_of(outcome: Outcome, rule_base: RuleBase,
-                invariants: Mapping[str, tuple[Invariant, ...]]) -> list[Finding]:
+def findings_of(outcome: Outcome, invariants: Mapping[str, tuple[Invariant, ...]]) -> list[Finding]:
     """Everything wrong with one case."""
-    return [*_two_values(outcome, rule_base), *_torn_candidates(outcome), *_no_end(outcome, rule_base),
-            *broken(outcome, rule_base, invariants)]
+    return [*_two_values(outcome), *_torn_candidates(outcome), *_no_end(outcome), *broken(outcome, invariants)]
 
 
-def _two_values(outcome: Outcome, rule_base: RuleBase) -> Iterator[Finding]:
+def _two_values(outcome: Outcome) -> Iterator[Finding]:
     """A fact that can only have one value and was concluded with two."""
     seen: dict[str, tuple[object, str]] = {}
     for firing in outcome.result.firings:
         for derived in firing.rule.derives:
-            if rule_base.facts[derived.key].kind == "several":
+            if outcome.rule_base.facts[derived.key].kind == "several":
                 continue
             value, by = seen.setdefault(derived.key, (derived.value, firing.rule.rule.rule))
             if value != derived.value:
@@ -54,36 +51,33 @@ def _torn_candidates(outcome: Outcome) -> Iterator[Finding]:
                        f"{by['rule_out'][0]}")
 
 
-def _no_end(outcome: Outcome, rule_base: RuleBase) -> Iterator[Finding]:
+def _no_end(outcome: Outcome) -> Iterator[Finding]:
     """A case that ends in neither work to do, nor somebody to turn to, nor a named missing answer."""
     result, status = outcome.result, outcome.status
     if status in GIVEN and not (result.conclusions(m.Step) and outcome.words["today"]):
         yield ("advice without work", "advice is given without a step or without a word on today's conditions")
     if status in ("stop", "refer") and not (result.conclusions(m.Stop) or any(text for _, text in result.refused)):
         yield ("nobody to turn to", f"the case ends in `{status}` without saying whom to turn to")
-    if status == "incomplete" and not any(rule_base.questions[name].essential == "yes" for name in result.untold):
+    if status == "incomplete" and not any(outcome.rule_base.questions[name].essential == "yes" for name in result.untold):
         yield ("nothing named as missing", "the case is incomplete, but no answer is missing")
 
 
-def broken(outcome: Outcome, rule_base: RuleBase,
-           invariants: Mapping[str, tuple[Invariant, ...]]) -> Iterator[Finding]:
+def broken(outcome: Outcome, invariants: Mapping[str, tuple[Invariant, ...]]) -> Iterator[Finding]:
     """The invariants that do not hold; answers that contradict each other get no advice to hold against them."""
     if outcome.result.ended_by == "send_back":
         return
-    facts = worded(outcome, rule_base)
     for name, instances in invariants.items():
-        wrong = next((why for instance in instances if (why := _violation(instance, facts))), None)
+        wrong = next((why for instance in instances if (why := _violation(instance, outcome.facts))), None)
         if wrong:
             yield INVARIANT + name, f"{instances[0].says} ({instances[0].where}): {wrong}"
 
 
-def applying(outcome: Outcome, rule_base: RuleBase, invariants: Mapping[str, tuple[Invariant, ...]]) -> list[str]:
+def applying(outcome: Outcome, invariants: Mapping[str, tuple[Invariant, ...]]) -> list[str]:
     """The invariants that had anything to say about a case."""
     if outcome.result.ended_by == "send_back":
         return []
-    facts = worded(outcome, rule_base)
     return [name for name, instances in invariants.items()
-            if any(holds(instance.when, facts) for instance in instances)]
+            if any(holds(instance.when, outcome.facts) for instance in instances)]
 
 
 def _violation(invariant: Invariant, facts: Facts) -> str | None:

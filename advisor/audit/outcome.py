@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
+from functools import cached_property
 
 from advisor.consultation.answers import Answer
 from advisor.consultation.evaluate import Evaluation, Evaluator
@@ -22,9 +23,20 @@ GIVEN = ("advice", "close_call")
 class Outcome:
     """How a case ends and the words that the advice would hold."""
 
+    rule_base: RuleBase
     result: Evaluation
     status: str
     words: Mapping[str, tuple[str, ...]]
+
+    @cached_property
+    def facts(self) -> Facts:
+        """The facts of the case with the words about its advice beside them."""
+        facts = Facts(self.rule_base)
+        for fact in self.result.facts:
+            facts.add(fact)
+        for name, words in self.words.items():
+            facts.add(Fact(name, words, "given"))
+        return facts
 
     @property
     def summary(self) -> tuple[object, ...]:
@@ -41,7 +53,7 @@ def outcome_of(evaluator: Evaluator, answers: Mapping[str, Answer]) -> Outcome:
         so_far = evaluator.evaluate(answers, final=False)
         result = so_far if so_far.ended_by == "stop" else result
     status = SENT_BACK if result.ended_by == "send_back" else status_of(result, evaluator.rule_base)
-    return Outcome(result, status, _words(result, status))
+    return Outcome(evaluator.rule_base, result, status, _words(result, status))
 
 
 def _words(result: Evaluation, status: str) -> dict[str, tuple[str, ...]]:
@@ -56,17 +68,7 @@ def _words(result: Evaluation, status: str) -> dict[str, tuple[str, ...]]:
     return {name: found[name] for name in ADVICE_WORDS}
 
 
-def worded(outcome: Outcome, rule_base: RuleBase) -> Facts:
-    """The facts of a case with the words about its advice beside them."""
-    facts = Facts(rule_base)
-    for fact in outcome.result.facts:
-        facts.add(fact)
-    for name, words in outcome.words.items():
-        facts.add(Fact(name, words, "given"))
-    return facts
-
-
 def with_firings(outcome: Outcome, firings: list[Firing]) -> Outcome:
     """The same case with other firings of rules that only speak, so that facts and choices stay."""
     result = replace(outcome.result, firings=firings)
-    return Outcome(result, outcome.status, _words(result, outcome.status))
+    return Outcome(outcome.rule_base, result, outcome.status, _words(result, outcome.status))

@@ -6,12 +6,12 @@ from collections.abc import Iterator
 
 from advisor.consultation.advice import Advice
 from advisor.knowledge.rulebase import RuleBase
-from advisor.report import appendix, causes, closing, making, phrases, reasons, supplies, work
+from advisor.report import appendix, causes, closing, making, phrases, reasons, review, supplies, work
 from advisor.report.blocks import Block, Item, Line, Section, section, texts_of
 
 _WITHOUT_METHOD = frozenset({"stop", "refer", "incomplete"})
 # What somebody works from: its words are explained in every report, those of the rest with the details.
-_WORKED_FROM = frozenset({"verdict", "today", "causes", "choices", "specification", "steps"})
+_WORKED_FROM = frozenset({"verdict", "review", "today", "causes", "choices", "specification", "steps"})
 
 
 def outline(advice: Advice, rule_base: RuleBase, *, details: bool = False) -> tuple[Section, ...]:
@@ -29,6 +29,7 @@ def outline(advice: Advice, rule_base: RuleBase, *, details: bool = False) -> tu
 def _told(advice: Advice, rule_base: RuleBase, details: bool) -> Iterator[Section]:
     yield from section("stops", phrases.STOPS, closing.stops(advice), "alarm")
     yield from section("verdict", _verdict_heading(advice), _verdict(advice))
+    yield from section("review", phrases.REVIEW, review.points(advice, rule_base, details))
     yield from section("products", phrases.PRODUCTS, work.products(advice))
     if advice.status in _WITHOUT_METHOD:
         yield from section("turn_to", phrases.TURN_TO, closing.turn_to(advice))
@@ -70,13 +71,18 @@ def _way(advice: Advice, rule_base: RuleBase, details: bool) -> Iterator[Section
 
 
 def _work(advice: Advice, rule_base: RuleBase, details: bool) -> Iterator[Section]:
+    if details or not advice.review:  # beside a plan that somebody brought, the way of the rules is told in short
+        yield from _making(advice, rule_base, details)
+    yield from section("checks", phrases.CHECKS, work.checks(advice, rule_base, details))
+
+
+def _making(advice: Advice, rule_base: RuleBase, details: bool) -> Iterator[Section]:
     yield from section("specification", phrases.SPECIFICATION, making.specification(advice, rule_base, details))
     if details:
         yield from section("quantities", phrases.QUANTITIES, supplies.quantities(advice, rule_base))
     yield from section("buy", phrases.BUY, supplies.shopping(advice, details))
     yield from section("batches", phrases.BATCHES, supplies.batches(advice, details))
     yield from section("steps", phrases.STEPS, work.steps(advice, rule_base, details))
-    yield from section("checks", phrases.CHECKS, work.checks(advice, rule_base, details))
 
 
 def _beware(advice: Advice, rule_base: RuleBase, details: bool) -> Iterator[Section]:

@@ -18,6 +18,7 @@ WHY_NOT = "Why not the others"
 BALANCE = "The whole balance"
 CHOICES = "What to use"
 CAUSES = "What it may be"
+REVIEW = "Your plan, point by point"
 SPECIFICATION = "How it is to be made"
 QUANTITIES = "How much"
 BUY = "What to buy"
@@ -48,6 +49,12 @@ TODAY_SAYS: Mapping[str, str] = {
     "no_go": "NO-GO. Do not start under these conditions.",
 }
 CONDITION: Mapping[str, str] = {"go": "Go", "wait": "Wait", "no_go": "No-go"}
+
+# -- the review of a plan
+REVIEW_VERDICT: Mapping[str, str] = {
+    "fails": "Fails", "change": "Would change", "not_told": "Not told, and what decides", "sound": "Sound"}
+REVIEW_IN_SHORT = ("What the rules would do themselves follows in short. --details gives the whole of it, with plies, "
+                   "amounts and steps.")
 
 # -- why
 FOR, AGAINST = "For", "Against"

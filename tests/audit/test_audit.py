@@ -11,21 +11,19 @@ from advisor.audit import present
 from advisor.audit.bench import Plan
 from advisor.audit.run import Report, Wish, audit
 from advisor.cli import main
-from advisor.consultation.consult import Advisor
 from advisor.errors import KnowledgeError
 from tests.audit.planted import INVARIANTS, planted
 
+FaultTable = dict[str, tuple[tuple[str, str, str], str, set[str]]]
 WAY, DOING = "topics/way/rules.yaml", "topics/doing/rules.yaml"
-FAULTS = {
+FAULTS: FaultTable = {
     "rule out forgotten": ((WAY, "    - rule_out: {method: glue}\n    - favour: {method: screw, strength: strong}",
                             "    - favour: {method: glue, strength: strong}"), "invariant wide-is-not-glued", {"part"}),
     "required and ruled out": ((WAY, "    - rule_out: {method: glue}",
                                 "    - rule_out: {method: glue}\n    - require: {method: glue}"),
                                "required and ruled out: method glue", {"part"}),
     "two values": (("topics/gap/all.yaml", "{at_most: limit/gap_most}", "{above: limit/gap_most}"),
-                   "two values of wide", {"part"}),
-    "text left open": (("topics/doing/rules.yaml", "when: {method.sticky: yes}",
-                        "when: {part: {one_of: [plate, tube]}}"), "open text", {"part"}),
+                   "two values of wide", set()),
 }
 
 
@@ -42,7 +40,7 @@ def test_sound_rules_are_clean(tmp_path: Path) -> None:
     assert report.idle_invariants == []
 
 
-@pytest.mark.parametrize("name", ["rule out forgotten", "required and ruled out", "two values"])
+@pytest.mark.parametrize("name", FAULTS)
 def test_a_planted_fault_is_caught_shrunk_and_printed(name: str, tmp_path: Path) -> None:
     change, key, needed = FAULTS[name]
     rules = planted(tmp_path, change)
@@ -103,14 +101,17 @@ def test_the_command_ends_with_its_status_and_prints_the_seed(tmp_path: Path,
     assert main(["audit", "--cases", "0"]) == 2
 
 
-def test_the_real_rules_have_no_faults_but_known_ones(advisor: Advisor) -> None:
-    report = audit(Wish(cases=200, processes=1))
+@pytest.mark.timeout(900)
+def test_the_real_rules_have_no_faults_but_known_ones() -> None:
+    report = audit(Wish(cases=300, processes=2))
     known = {fault.key for fault in report.faults} & KNOWN
     assert [f"{fault.key}: {fault.says}" for fault in report.faults if fault.key not in known] == []
     assert len(report.rule_base.invariants) >= 40
 
 
-KNOWN: set[str] = set()
+KNOWN = {
+    "invariant wet-work-cures",  # a bubble of no width is injected, and no step says how much and when
+}
 """Faults of the rules that are known and not mended yet; each with the reason beside it."""
 
 

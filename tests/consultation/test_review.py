@@ -53,7 +53,8 @@ def standing_of(candidate: str, *lines: EvidenceLine, standing: Standing, close_
                 ) -> dict[str, object]:
     facts = Facts(load_rule_base(examples=False))
     facts.add(Fact("planned_method", candidate, "rule"))
-    other = Candidate(id="laminate", label="L", standing="chosen", evidence=(evidence("favour", "It bridges.", "strong"),))
+    best = (evidence("favour", "It bridges.", "strong"),)
+    other = Candidate(id="laminate", label="L", standing="chosen", evidence=best)
     mine = Candidate(id="bond", label="B", standing=standing, evidence=lines)
     choice = Choice(decision="method", label="Method", chosen="laminate", close_to=close_to, candidates=(other, mine))
     return {fact.name: fact.value for fact in judge_plan(DECISION, choice, facts)}

@@ -53,8 +53,10 @@ def folded(text: str) -> str:
 def owed(advice: Advice, details: bool) -> list[str]:
     """What no report may leave out, however short: all of the work, and what may hurt with its reason.
 
-    Of care, notes and disputes the default report owes the first sentence, the details every word.
+    Of care, notes and disputes the default report owes the first sentence, the details every word. Beside the
+    review of somebody's own plan the work itself is owed with the details only.
     """
+    told_in_short = bool(advice.review) and not details
     steps = [text for step in advice.steps
              for text in (step.text, step.hold_point, step.right_when, step.if_not, step.duration)]
     grave = [line for line in advice.cautions if details or line.severity in ("stop", "danger")]
@@ -62,12 +64,14 @@ def owed(advice: Advice, details: bool) -> list[str]:
     cautions += [first_sentence(line.text) for line in advice.cautions]
     cautions += [who for line in advice.cautions for who in (line.defer_to or "").split("; ")]
     amounts = [text for line in advice.quantities for text in (line.item, line.note)]
-    rest = [advice.verdict if advice.status != "incomplete" else "", *(line.say for line in advice.specification),
+    specification = [line.say for line in advice.specification]
+    rest = [advice.verdict if advice.status != "incomplete" else "", *(line.say for line in advice.review),
             *(line.say for line in advice.conditions), *advice.turn_to,
             *(text for line in advice.assumed for text in (line.value, line.because)),
             *(check.name for check in advice.checks if check.verdict == "fails"),
             *(pivot.ask for pivot in advice.pivotal)]
-    return list(filter(None, [*steps, *cautions, *amounts, *rest]))
+    work = [] if told_in_short else [*steps, *amounts, *specification]
+    return list(filter(None, [*work, *cautions, *rest]))
 
 
 def numbers_to_read(advice: Advice) -> list[str]:
