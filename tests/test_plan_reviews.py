@@ -12,7 +12,7 @@ from advisor.consultation.consult import Advisor, Consultation
 from advisor.consultation.texts import NOT_KNOWN
 from tests.random_answers import consistent_answers
 
-CASES = 120
+CASES = 60
 MOST_QUESTIONS = 25
 # What was asked about the plan, and how the points begin of which at least one must be there.
 POINTS = {
@@ -82,7 +82,7 @@ def test_nothing_is_reviewed_where_nothing_was_planned(advisor: Advisor) -> None
 
 
 def test_no_plan_takes_more_than_25_questions() -> None:
-    for given, _ in reviewed()[:40]:
+    for given, _ in reviewed()[:20]:
         case, asked = given.advisor.consult(), 0
         while (question := case.next_question()) is not None:
             asked += 1

@@ -16,7 +16,7 @@ from advisor.consultation.consult import Advisor
 from advisor.consultation.texts import NOT_KNOWN
 from tests.random_answers import consistent_answers
 
-CASES = 400
+CASES = 250
 STOP_DUTIES = ("seat_belt", "steering_suspension_brake", "crash_structure", "tow_lift", "access_gear", "aircraft",
                "pressure_vessel", "fuel_gas_tank", "drinking_water", "rig_keel_rudder", "building_duty")
 

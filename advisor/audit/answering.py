@@ -15,6 +15,7 @@ NOTHING = ("none_of_these", "none")
 UNKNOWN_SHARE = 0.06
 STOP_SHARE = 0.02
 _NEAR = (0.98, 1.0, 1.02)
+_DECIMALS = 4
 
 
 class Answering:
@@ -48,7 +49,7 @@ class Answering:
     def number(self, form: FactForm, size: float) -> str:
         """A number as typed in the fact's own unit, inside its plausible range."""
         low, high = form.plausible or (0.0, 100.0)
-        size = min(max(size, low), high)
+        size = min(max(round(size, _DECIMALS), low), high)  # nobody types a millionth of a millionth
         if form.kind == "count":
             return f"{round(size)}"
         unit = "" if form.unit in (None, NO_UNIT) else str(form.unit).replace("1/", "per ")

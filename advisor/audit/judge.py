@@ -58,7 +58,8 @@ def _no_end(outcome: Outcome) -> Iterator[Finding]:
         yield ("advice without work", "advice is given without a step or without a word on today's conditions")
     if status in ("stop", "refer") and not (result.conclusions(m.Stop) or any(text for _, text in result.refused)):
         yield ("nobody to turn to", f"the case ends in `{status}` without saying whom to turn to")
-    if status == "incomplete" and not any(outcome.rule_base.questions[name].essential == "yes" for name in result.untold):
+    questions = outcome.rule_base.questions
+    if status == "incomplete" and not any(questions[name].essential == "yes" for name in result.untold):
         yield ("nothing named as missing", "the case is incomplete, but no answer is missing")
 
 

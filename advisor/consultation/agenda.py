@@ -26,9 +26,9 @@ def open_questions(rule_base: RuleBase, result: Evaluation) -> list[Question]:
 
 
 def about_how_many(rule_base: RuleBase, result: Evaluation) -> int:
-    """An estimate of the questions still to come: the open ones and a third of those not decided yet."""
+    """An estimate of the questions still to come: the open ones and a tenth of those not decided yet."""
     undecided = [name for name in result.undecided if rule_base.questions[name].question not in result.asked]
-    return len(open_questions(rule_base, result)) + (len(undecided) + 1) // 3
+    return len(open_questions(rule_base, result)) + len(undecided) // 10
 
 
 def rules_waiting_for(rule_base: RuleBase, name: str) -> list[Rule]:

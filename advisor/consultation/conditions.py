@@ -17,9 +17,16 @@ def holds(condition: Condition | None, facts: Facts) -> bool:
     return not condition.any or any(_holds(test, facts) for test in condition.any)
 
 
-def open_facts(condition: Condition | None, facts: Facts) -> list[str]:
-    """The facts a condition reads that are not known yet."""
-    return [test.fact for test in (condition.tests if condition else ()) if test.fact not in facts]
+def undecided(condition: Condition | None, facts: Facts) -> bool:
+    """Whether a condition does not hold yet but still may, once facts are known that it reads."""
+    if condition is None or holds(condition, facts):
+        return False
+    return (all(_may_hold(test, facts) for test in condition.all)
+            and (not condition.any or any(_may_hold(test, facts) for test in condition.any)))
+
+
+def _may_hold(test: Test, facts: Facts) -> bool:
+    return test.fact not in facts or _holds(test, facts)
 
 
 def _holds(test: Test, facts: Facts) -> bool:

@@ -14,7 +14,7 @@ from advisor.consultation.answers import Answer, read_answer
 from advisor.consultation.assume import assumption_for, goes_unasked
 from advisor.consultation.calculate import Withheld, run_calculations
 from advisor.consultation.choices import Weighed, choose
-from advisor.consultation.conditions import holds, marker_posts, marker_support, open_facts
+from advisor.consultation.conditions import holds, marker_posts, marker_support, undecided
 from advisor.consultation.facts import Fact, Facts, Value
 from advisor.consultation.planned import judge_plan
 from advisor.consultation.texts import System, Texts
@@ -112,7 +112,7 @@ class _Run:
             if self._ended() or not self._decide(stage):
                 break
         self.result.undecided = [question.question for question in self.waiting
-                                 if open_facts(question.when, self.facts)]
+                                 if undecided(question.when, self.facts)]
         return self.result
 
     def _take_answers(self) -> None:
