@@ -1,4 +1,4 @@
-"""Rules kept from the last reading are the same rules; a change, a mistake or a damaged file is never hidden by them."""
+"""Rules kept from the last reading are the same rules; no change, mistake or damaged file is hidden by them."""
 
 from __future__ import annotations
 
