@@ -66,7 +66,8 @@ def _read_all(computation: Computation, typed: Mapping[str, str], catalogues: Ca
             found[one.argument] = _read(one, text, bare_ok=one.argument in typed)
     if missing:
         raise InputError(f"{computation.key} still needs {'; '.join(missing)}", None,
-                         f"write for instance `{computation.inputs[0].key}=...`")
+                         "measure it on the part, or read it on the maker's sheet; typical properties of materials "
+                         f"stand in rules/materials. Write `{missing[0].partition(' ')[0]}=...`")
     return found
 
 
