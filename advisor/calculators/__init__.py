@@ -1,6 +1,7 @@
 """Pure computations in trade units: the unit ends every argument's and every result's name."""
 
 from collections.abc import Callable, Mapping
+from functools import cache
 from inspect import getdoc, isfunction
 from itertools import takewhile
 from types import MappingProxyType
@@ -114,6 +115,7 @@ def source_of(name: str) -> str:
     return _docstring_line(name, "Source:")
 
 
+@cache
 def _docstring_line(name: str, heading: str) -> str:
     """Return the text after a heading together with its indented continuation lines."""
     lines = (getdoc(CALCULATORS[name]) or "").splitlines()

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from advisor.consultation.conditions import undecided
 from advisor.consultation.evaluate import Evaluation
 from advisor.knowledge.bindings import stands_for
 from advisor.knowledge.model import NUMBER_OPERATORS, Question, Rule
@@ -27,8 +28,9 @@ def open_questions(rule_base: RuleBase, result: Evaluation) -> list[Question]:
 
 def about_how_many(rule_base: RuleBase, result: Evaluation) -> int:
     """An estimate of the questions still to come: the open ones and a tenth of those not decided yet."""
-    undecided = [name for name in result.undecided if rule_base.questions[name].question not in result.asked]
-    return len(open_questions(rule_base, result)) + len(undecided) // 10
+    still_possible = [question for question in result.waiting
+                      if question.question not in result.asked and undecided(question.when, result.facts)]
+    return len(open_questions(rule_base, result)) + len(still_possible) // 10
 
 
 def rules_waiting_for(rule_base: RuleBase, name: str) -> list[Rule]:

@@ -8,8 +8,9 @@ from typing import Any
 
 from advisor.calculators import CALCULATORS, MissingProperty, OutOfRange
 from advisor.computing.ranges import results_at_corners
-from advisor.consultation.conditions import holds
+from advisor.consultation.conditions import NEVER
 from advisor.consultation.facts import Fact, Facts, posted_of
+from advisor.consultation.waiting import Waiting
 from advisor.knowledge.model import RANGE_ENDS, UNKNOWN, Calculation, split_end
 from advisor.knowledge.numbers import NO_UNIT, Number, exact
 from advisor.knowledge.rulebase import EVERY, RuleBase
@@ -25,40 +26,37 @@ class Withheld:
 
 
 class _MissingInputError(Exception):
-    """An input is not known (yet)."""
+    """An input is not known: the name of the fact to wait for, or that it will never be."""
+
+    def __init__(self, lacks: str) -> None:
+        super().__init__(lacks)
+        self.lacks = lacks
 
 
 def run_calculations(stage: str, facts: Facts, rule_base: RuleBase) -> list[Withheld]:
     """Add the results of every calculation of a stage that can be made; return those withheld."""
-    waiting = rule_base.in_stage(rule_base.calculations.values(), stage)
     withheld: list[Withheld] = []
-    while True:
-        still = [calculation for calculation in waiting if not _made(calculation, facts, rule_base, withheld)]
-        if len(still) == len(waiting):
-            return withheld
-        waiting = still
+    waiting = Waiting((calculation for calculation in rule_base.calculations_of_stage[stage]
+                       if not all(fact in facts for fact in calculation.gives)), lambda calculation: calculation.when)
 
+    def make(calculation: Calculation) -> str | None:
+        """Make a calculation if its inputs are known; what it lacks."""
+        if all(fact in facts for fact in calculation.gives):
+            return None
+        try:
+            results = _results(calculation, facts, rule_base)
+        except _MissingInputError as error:
+            return error.lacks
+        except (OutOfRange, MissingProperty, ValueError) as error:
+            withheld.append(Withheld(calculation, str(error)))
+            return None
+        for fact in results:
+            facts.add(fact)
+        return None
 
-def _made(calculation: Calculation, facts: Facts, rule_base: RuleBase, withheld: list[Withheld]) -> bool:
-    """Make a calculation if its inputs are known and its condition holds; whether it is done with."""
-    if _done(calculation, facts):
-        return True
-    if not holds(calculation.when, facts):
-        return False
-    try:
-        results = _results(calculation, facts, rule_base)
-    except _MissingInputError:
-        return False
-    except (OutOfRange, MissingProperty, ValueError) as error:
-        withheld.append(Withheld(calculation, str(error)))
-        return True
-    for fact in results:
-        facts.add(fact)
-    return True
-
-
-def _done(calculation: Calculation, facts: Facts) -> bool:
-    return all(fact in facts for fact in calculation.gives)
+    while waiting.take(facts, make):
+        pass
+    return withheld
 
 
 def _results(calculation: Calculation, facts: Facts, rule_base: RuleBase) -> list[Fact]:
@@ -88,7 +86,7 @@ def _value(item: str, argument: str, facts: Facts, rule_base: RuleBase) -> Any:
     name, end = split_end(item)
     value = facts.value(name)
     if value is None or value == UNKNOWN:
-        raise _MissingInputError
+        raise _MissingInputError(name if value is None else NEVER)
     if isinstance(value, Number):
         number = value.in_unit(unit_of_name(argument) or value.unit)
         return exact(getattr(number, RANGE_ENDS[end]), number.unit) if end else number

@@ -3,18 +3,34 @@
 from __future__ import annotations
 
 from advisor.consultation.facts import Facts, is_told, posted_of
-from advisor.engine.program import MARKED, Atom, Marker, Posted, Program, rounded
-from advisor.knowledge.model import NUMBER_OPERATORS, Condition, Test
+from advisor.engine.program import COMPARES, MARKED, Marker, Posted, Program, rounded
+from advisor.knowledge.model import NUMBER_OPERATORS, UNKNOWN, Condition, Test
+
+AGAIN = "~again"
+"""What a condition lacks when any new fact may make it hold."""
+NEVER = "~never"
+"""What a condition lacks when no further fact can make it hold: a fact known keeps its value."""
 
 
 def holds(condition: Condition | None, facts: Facts) -> bool:
     """Whether all of a condition's tests hold; a missing fact satisfies none."""
+    return wanting(condition, facts) is None
+
+
+def wanting(condition: Condition | None, facts: Facts) -> str | None:
+    """What a condition lacks: None when it holds, the name of a fact not known, AGAIN or NEVER."""
     if condition is None:
-        return True
+        return None
     for test in condition.all:
-        if not _holds(test, facts):
-            return False
-    return not condition.any or any(_holds(test, facts) for test in condition.any)
+        lacks = _lacks(test, facts)
+        if lacks is not None:
+            return lacks
+    if not condition.any:
+        return None
+    lacking = [_lacks(test, facts) for test in condition.any]
+    if None in lacking:
+        return None
+    return NEVER if all(lacks == NEVER for lacks in lacking) else AGAIN
 
 
 def undecided(condition: Condition | None, facts: Facts) -> bool:
@@ -26,19 +42,23 @@ def undecided(condition: Condition | None, facts: Facts) -> bool:
 
 
 def _may_hold(test: Test, facts: Facts) -> bool:
-    return test.fact not in facts or _holds(test, facts)
+    return test.fact not in facts or _lacks(test, facts) is None
 
 
-def _holds(test: Test, facts: Facts) -> bool:
+def _lacks(test: Test, facts: Facts) -> str | None:
+    """What one test lacks, as `wanting` tells it."""
     if test.fact not in facts:
-        return False
+        return test.fact
     if test.operator in NUMBER_OPERATORS:
-        rights = test.values
         operators = ("at_least", "at_most") if test.operator == "between" else (test.operator,)
-        return all(_compares(test.fact, operator, right, facts)
-                   for operator, right in zip(operators, rights, strict=True))
-    inside = any(word in test.values for word in facts.words(test.fact))
-    return inside if test.operator in ("is", "one_of") else is_told(facts, test.fact) and not inside
+        for operator, right in zip(operators, test.values, strict=True):
+            if not _compares(test.fact, operator, right, facts):
+                return NEVER if right in facts or facts.number(right) is not None else right
+        return None
+    words = facts.words(test.fact)
+    inside = any(word in test.values for word in words)
+    met = inside if test.operator in ("is", "one_of") else UNKNOWN not in words and not inside
+    return None if met else AGAIN if facts.gathers(test.fact) else NEVER
 
 
 def _compares(fact: str, operator: str, right: str, facts: Facts) -> bool:
@@ -46,7 +66,7 @@ def _compares(fact: str, operator: str, right: str, facts: Facts) -> bool:
     number = facts.number(right)
     if left is None or number is None:
         return False
-    return Atom("", operator, rounded(number.in_unit(left.unit).value)).holds(Posted("", rounded(left.value)))
+    return COMPARES[operator](rounded(left.value), rounded(number.in_unit(left.unit).value))
 
 
 def marker_posts(program: Program, facts: Facts) -> list[Posted]:

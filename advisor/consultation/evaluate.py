@@ -5,19 +5,21 @@ Nothing is retracted. When a later stage withdraws a method, everything is evalu
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
-from typing import TypeVar
+from functools import cached_property
+from typing import Any, TypeVar
 
 from advisor.consultation.advice import Choice, EvidenceLine
 from advisor.consultation.answers import Answer, read_answer
 from advisor.consultation.assume import assumption_for, goes_unasked
 from advisor.consultation.calculate import Withheld, run_calculations
 from advisor.consultation.choices import Weighed, choose
-from advisor.consultation.conditions import holds, marker_posts, marker_support, undecided
+from advisor.consultation.conditions import holds, marker_posts, marker_support
 from advisor.consultation.facts import Fact, Facts, Value
 from advisor.consultation.planned import judge_plan
 from advisor.consultation.texts import System, Texts
+from advisor.consultation.waiting import Waiting
 from advisor.engine.program import Chainer, Firing, Posted, Programs
 from advisor.knowledge import model as m
 from advisor.knowledge.numbers import exact
@@ -39,13 +41,18 @@ class Evaluation:
     asked: dict[str, None] = field(default_factory=dict)
     untold: list[str] = field(default_factory=list)
     assumed: list[str] = field(default_factory=list)
-    undecided: list[str] = field(default_factory=list)
+    waiting: tuple[m.Question, ...] = ()
     ended_by: str | None = None
+    _lines: dict[type, list[tuple[Firing, Any]]] = field(default_factory=dict, init=False, repr=False, compare=False)
+    _sorted: int = field(default=0, init=False, repr=False, compare=False)
 
     def conclusions(self, form: type[FormType]) -> list[tuple[Firing, FormType]]:
         """Every conclusion of one form, in the order of firing."""
-        return [(firing, line) for firing in self.firings for line in firing.rule.rule.then
-                if isinstance(line, form)]
+        for firing in self.firings[self._sorted:]:
+            for line in firing.rule.rule.then:
+                self._lines.setdefault(type(line), []).append((firing, line))
+        self._sorted = len(self.firings)
+        return self._lines.get(form, [])
 
     def contradictions(self) -> list[tuple[Firing, m.SendBack]]:
         """Answers that cannot all be right; an assumption never contradicts what a person said."""
@@ -62,6 +69,16 @@ class Evaluator:
         self.programs = programs
         self._chainer = chainer
         self._at_hand = tuple(at_hand)
+
+    @cached_property
+    def compared_with(self) -> Mapping[str, Sequence[float]]:
+        """The numbers that rules compare each fact with, rising."""
+        found: dict[str, set[float]] = {}
+        for program in self.programs.values():
+            for rule in program.rules:
+                for atom in (atom for group in rule.groups for atom in group if not isinstance(atom.value, str)):
+                    found.setdefault(atom.key, set()).add(float(atom.value))
+        return {name: sorted(limits) for name, limits in found.items()}
 
     def evaluate(self, answers: Mapping[str, Answer], *, final: bool, system: System = "metric",
                  given: Mapping[str, Value] | None = None) -> Evaluation:
@@ -94,7 +111,7 @@ class _Run:
         self.texts = Texts(rule_base, self.facts, system)
         self.evidence: dict[Weighed, None] = dict.fromkeys(at_hand)
         self.newly_withdrawn: list[Weighed] = []
-        self.waiting = list(rule_base.questions_in_order)
+        self.waiting = Waiting(rule_base.questions_in_order, lambda question: question.when)
         self._facts_judged = -1
 
     @property
@@ -111,21 +128,14 @@ class _Run:
             self._fire(stage)
             if self._ended() or not self._decide(stage):
                 break
-        self.result.undecided = [question.question for question in self.waiting
-                                 if undecided(question.when, self.facts)]
+        self.result.waiting = tuple(self.waiting)
         return self.result
 
     def _take_answers(self) -> None:
         """Take in the answers of every question whose condition can be judged by now."""
         while self._facts_judged != len(self.facts):
             self._facts_judged = len(self.facts)
-            still: list[m.Question] = []
-            for question in self.waiting:
-                if holds(question.when, self.facts):
-                    self._take(question)
-                else:
-                    still.append(question)
-            self.waiting = still
+            self.waiting.take(self.facts, self._take)
 
     def _take(self, question: m.Question) -> None:
         name = question.question

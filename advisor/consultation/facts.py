@@ -81,6 +81,11 @@ class Facts:
             self.add(Fact(f"{fact.name}.{name}", value, "property", f"{kind.kind}/{fact.value}",
                           (f"{fact.name}={fact.value}",)))
 
+    def gathers(self, name: str) -> bool:
+        """Whether a known fact may still gain words: one of several words that rules concluded."""
+        fact = self._known[name]
+        return fact.origin == "rule" and isinstance(fact.value, tuple)
+
     def _gather(self, fact: Fact) -> None:
         form, before = self._rule_base.facts.get(fact.name), self._known[fact.name]
         if form is None or form.kind != "several" or fact.origin != "rule" or before.origin != "rule":

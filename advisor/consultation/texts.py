@@ -32,6 +32,8 @@ class Texts:
 
         `names` says what to show for a name bound by `for_each` instead of its own label.
         """
+        if "{" not in text:
+            return text
         filled = _PLACEHOLDER.sub(lambda match: (names or {}).get(match[1]) or self._shown(match[1], binding), text)
         return filled[:1].upper() + filled[1:] if text.startswith("{") else filled
 

@@ -69,6 +69,4 @@ def limits_of(evaluator: Evaluator, name: str) -> list[float]:
     """The numbers inside its plausible range that rules compare a fact with."""
     form = evaluator.rule_base.facts[name]
     low, high = form.plausible or (0.0, 0.0)
-    found = {float(atom.value) for program in evaluator.programs.values() for rule in program.rules
-             for group in rule.groups for atom in group if atom.key == name and not isinstance(atom.value, str)}
-    return sorted(limit for limit in found if low < limit < high)
+    return [limit for limit in evaluator.compared_with.get(name, ()) if low < limit < high]

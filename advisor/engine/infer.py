@@ -12,7 +12,8 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
-from advisor.engine.program import Atom, EngineRule, Firing, Posted, Program, Programs
+from advisor.engine.parts import Parts
+from advisor.engine.program import Atom, EngineRule, Firing, Posted, Programs
 
 with warnings.catch_warnings():
     warnings.simplefilter("ignore")
@@ -50,6 +51,7 @@ class DurableChainer:
 
     def __init__(self, programs: Programs) -> None:
         self._programs = programs
+        self._parts: dict[str, Parts] = {}
         self._hosts: dict[str, tuple[str, Any]] = {}
         self._current = _Run()
 
@@ -59,18 +61,26 @@ class DurableChainer:
         Raises:
             EngineError: when the engine reports a fault.
         """
-        program = self._programs[stage]
-        wanted = [fact for fact in facts if fact.key in program.keys]
-        if not program.rules or not wanted:
+        parts = self._parts.get(stage) or self._parts.setdefault(stage, Parts(self._programs[stage]))
+        return [firing for work in parts.to_run(facts)
+                for firing in self.run_rules(f"{stage}-{work.part}", parts.rules[work.part], work.facts)]
+
+    def run_rules(self, name: str, rules: Sequence[EngineRule], facts: Sequence[Posted]) -> list[Firing]:
+        """Every firing of the rules that go by a name, the same rules for the same name each time.
+
+        Raises:
+            EngineError: when the engine reports a fault.
+        """
+        if not facts:
             return []
-        name, ruleset = self._host(program)
-        self._current = _Run(known={fact.id for fact in wanted})
-        self._evaluate(name, ruleset, wanted)
+        ruleset, host = self._host(name, rules)
+        self._current = _Run(known={fact.id for fact in facts})
+        self._evaluate(ruleset, host, facts)
         run, self._current = self._current, _Run()
         if run.errors:
-            raise EngineError(f"stage {stage}: {run.errors[0]!r}") from run.errors[0]
+            raise EngineError(f"{name}: {run.errors[0]!r}") from run.errors[0]
         if len(run.firings) >= MOST_FIRINGS:
-            raise EngineError(f"stage {stage}: more than {MOST_FIRINGS} firings")
+            raise EngineError(f"{name}: more than {MOST_FIRINGS} firings")
         return run.firings
 
     def _evaluate(self, name: str, host: Any, facts: Sequence[Posted]) -> None:
@@ -86,18 +96,18 @@ class DurableChainer:
         if isinstance(state, dict) and "exception" in state:
             self._current.errors.append(EngineError(str(state["exception"])))
 
-    def _host(self, program: Program) -> tuple[str, Any]:
-        if program.stage not in self._hosts:
+    def _host(self, name: str, rules: Sequence[EngineRule]) -> tuple[str, Any]:
+        if name not in self._hosts:
             # Ruleset names are global to the process: never the same twice.
-            name = f"{program.stage}-{id(self)}"
-            self._hosts[program.stage] = name, _QuietHost({name: self._definition(program)})
-        return self._hosts[program.stage]
+            ruleset = f"{name}-{id(self)}"
+            self._hosts[name] = ruleset, _QuietHost({ruleset: self._definition(rules)})
+        return self._hosts[name]
 
-    def _definition(self, program: Program) -> dict[str, Any]:
+    def _definition(self, given: Sequence[EngineRule]) -> dict[str, Any]:
         rules: dict[str, Any] = {
             rule.name: {"all": [{f"c{i}": _condition(group)} for i, group in enumerate(rule.groups)],
                         "run": self._action(rule)}
-            for rule in program.rules}
+            for rule in given}
         rules[_TICK] = {"all": [{"c0": {"k": _TICK}}], "run": _nothing}
         # Matches nothing, but makes the engine accept facts that no rule of the stage happens to match.
         rules["~sink"] = {"all": [{"c0": {"$ex": {"k": 1}}}, {"c1": {"k": _NEVER}}], "run": _nothing}

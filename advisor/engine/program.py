@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+import operator
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
-from typing import Protocol
+from typing import Any, Protocol
 
 from advisor.knowledge.bindings import Binding
 from advisor.knowledge.model import Rule
@@ -13,6 +14,10 @@ DECIMALS = 4
 """Numbers are compared after rounding to so many decimals; the engine cannot read exponents."""
 
 PostedValue = str | float
+
+COMPARES: Mapping[str, Callable[[Any, Any], bool]] = {
+    "is": operator.eq, "below": operator.lt, "at_most": operator.le, "above": operator.gt, "at_least": operator.ge}
+"""What each operator of an atom means for two words or two rounded numbers."""
 
 
 def rounded(value: float) -> float:
@@ -45,9 +50,7 @@ class Atom:
         """Whether a fact satisfies the atom."""
         if posted.key != self.key or isinstance(posted.value, str) != isinstance(self.value, str):
             return False
-        left, right = posted.value, self.value
-        return bool({"is": left == right, "below": left < right, "at_most": left <= right,  # type: ignore[operator]
-                     "above": left > right, "at_least": left >= right}[self.operator])  # type: ignore[operator]
+        return COMPARES[self.operator](posted.value, self.value)
 
 
 @dataclass(frozen=True)

@@ -109,6 +109,11 @@ class RuleBase:
         place = {topic: number for number, topic in enumerate(topics)}
         return tuple(sorted(self.questions.values(), key=lambda q: place.get(q.topic or "", len(place))))
 
+    @cached_property
+    def calculations_of_stage(self) -> dict[str, list[m.Calculation]]:
+        """The calculations of each stage, in topic order."""
+        return {stage: self.in_stage(self.calculations.values(), stage) for stage in self.stages}
+
     def in_stage(self, entries: Iterable[EntryType], stage: str) -> list[EntryType]:
         """The rules or calculations of one stage, in topic order, then as written."""
         topics = self.stages[stage].topics

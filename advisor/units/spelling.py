@@ -132,6 +132,7 @@ def _suffixes() -> dict[str, str]:
     return {symbol.replace("1/", "per_").replace("/", "_").replace(" ", "_"): symbol for symbol in symbols}
 
 
+@cache
 def unit_of_name(argument_name: str) -> str | None:
     """The unit named by the end of an argument's name, the longest that fits, capitals counting.
 
