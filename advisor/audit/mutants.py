@@ -85,6 +85,10 @@ class SpoiledChainer:
         self._chainer, self._rule_base = chainer, rule_base
         self.mutant: Mutant | None = None
 
+    def for_one_case(self) -> Chainer:
+        """This chainer; it remembers nothing."""
+        return self
+
     def run(self, stage: str, facts: Sequence[Posted]) -> list[Firing]:
         """The firings that the spoiled rules would give."""
         firings = self._chainer.run(stage, facts)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+import gc
 from pathlib import Path
 
 from advisor import batch
@@ -16,6 +17,7 @@ from advisor.knowledge.rulebase import RuleBase
 def run(options: argparse.Namespace) -> int:
     """Advise on every file; results go to standard output or `--out`, messages to standard error."""
     advisor = Advisor.from_folder(options.rules, options.products)
+    gc.freeze()  # the rules stay; looking through them for garbage would hold up an answer
     if options.explain is not None:
         from advisor.commands.explain import print_explanations
         for name in options.files:

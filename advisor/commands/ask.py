@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+import gc
 from pathlib import Path
 
 from advisor import answer_file
@@ -20,6 +21,7 @@ def run(options: argparse.Namespace) -> int:
     from advisor.interview import session
     from advisor.store import Store
     advisor = Advisor.from_folder(options.rules)
+    gc.freeze()  # the rules stay; looking through them for garbage would hold up an answer
     answers = answer_file.read(Path(options.from_file)) if options.from_file else None
 
     def show(advice: Advice) -> None:

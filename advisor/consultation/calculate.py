@@ -33,7 +33,11 @@ class _MissingInputError(Exception):
         self.lacks = lacks
 
 
-def run_calculations(stage: str, facts: Facts, rule_base: RuleBase) -> list[Withheld]:
+Made = dict[tuple[object, ...], list[Fact]]
+"""Results by calculation and inputs, kept over the evaluations of one case."""
+
+
+def run_calculations(stage: str, facts: Facts, rule_base: RuleBase, made: Made | None = None) -> list[Withheld]:
     """Add the results of every calculation of a stage that can be made; return those withheld."""
     withheld: list[Withheld] = []
     waiting = Waiting((calculation for calculation in rule_base.calculations_of_stage[stage]
@@ -44,7 +48,7 @@ def run_calculations(stage: str, facts: Facts, rule_base: RuleBase) -> list[With
         if all(fact in facts for fact in calculation.gives):
             return None
         try:
-            results = _results(calculation, facts, rule_base)
+            results = _remembered(calculation, facts, rule_base, made)
         except _MissingInputError as error:
             return error.lacks
         except (OutOfRange, MissingProperty, ValueError) as error:
@@ -57,6 +61,19 @@ def run_calculations(stage: str, facts: Facts, rule_base: RuleBase) -> list[With
     while waiting.take(facts, make):
         pass
     return withheld
+
+
+def _remembered(calculation: Calculation, facts: Facts, rule_base: RuleBase, made: Made | None) -> list[Fact]:
+    if made is None:
+        return _results(calculation, facts, rule_base)
+    key = (calculation.calculation, *(facts.value(split_end(item)[0]) for given in calculation.inputs.values()
+                                      for item in given))
+    try:
+        if key not in made:
+            made[key] = _results(calculation, facts, rule_base)
+    except TypeError:  # a computed list among the inputs cannot be a key
+        return _results(calculation, facts, rule_base)
+    return made[key]
 
 
 def _results(calculation: Calculation, facts: Facts, rule_base: RuleBase) -> list[Fact]:

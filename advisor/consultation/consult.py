@@ -68,6 +68,7 @@ class Consultation:
     def __init__(self, advisor: Advisor, title: str = UNTITLED, units: System | None = None) -> None:
         self.advisor = advisor
         self.rule_base = advisor.rule_base
+        self.evaluator = advisor.evaluator.for_one_case()
         self.title = title
         self.units = units
         self.answers: dict[str, Answer] = {}
@@ -102,7 +103,7 @@ class Consultation:
     def so_far(self) -> Evaluation:
         """The evaluation of the answers given so far."""
         if self._seen is None or self._seen[0] != self.answers:
-            result = self.advisor.evaluator.evaluate(self.answers, final=False, system=self.system)
+            result = self.evaluator.evaluate(self.answers, final=False, system=self.system)
             self._seen = dict(self.answers), result
         return self._seen[1]
 
@@ -152,7 +153,7 @@ class Consultation:
         Raises:
             InputError: when answers contradict each other.
         """
-        result = self.advisor.evaluator.evaluate(self.answers, final=True, system=self.system)
+        result = self.evaluator.evaluate(self.answers, final=True, system=self.system)
         if result.ended_by == "incomplete" and (stopped := self.so_far()).ended_by == "stop":
             result = stopped  # what stops the work needs no more answers
         self._refuse_contradictions(result)
@@ -177,7 +178,7 @@ class Consultation:
         """What each possible answer to a question nobody could answer would have led to."""
         question, texts = self.rule_base.questions[name], self.texts_of(result)
         numeric = self.rule_base.facts[name].kind in ("quantity", "count")
-        values: list[Value] = list(numbers_to_try(self.advisor.evaluator, name) if numeric
+        values: list[Value] = list(numbers_to_try(self.evaluator, name) if numeric
                                    else self.rule_base.values_of(self.rule_base.facts[name]))
         outcomes = {texts.value(name, value): self._outcome({**self.answers, name: Answer(name, str(value), value)})
                     for value in values}
@@ -186,7 +187,7 @@ class Consultation:
                      find_out=(told.home_test if told else None) or question.find_out)
 
     def _outcome(self, answers: Mapping[str, Answer]) -> str:
-        result = self.advisor.evaluator.evaluate(answers, final=True, system=self.system)
+        result = self.evaluator.evaluate(answers, final=True, system=self.system)
         if result.ended_by is not None:
             return {"send_back": "contradicts another answer"}.get(result.ended_by, "stop and refer")
         texts = self.texts_of(result)

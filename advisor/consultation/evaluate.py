@@ -6,14 +6,14 @@ Nothing is retracted. When a later stage withdraws a method, everything is evalu
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
+from copy import copy
 from dataclasses import dataclass, field
-from functools import cached_property
 from typing import Any, TypeVar
 
 from advisor.consultation.advice import Choice, EvidenceLine
 from advisor.consultation.answers import Answer, read_answer
 from advisor.consultation.assume import assumption_for, goes_unasked
-from advisor.consultation.calculate import Withheld, run_calculations
+from advisor.consultation.calculate import Made, Withheld, run_calculations
 from advisor.consultation.choices import Weighed, choose
 from advisor.consultation.conditions import holds, marker_posts, marker_support
 from advisor.consultation.facts import Fact, Facts, Value
@@ -69,16 +69,25 @@ class Evaluator:
         self.programs = programs
         self._chainer = chainer
         self._at_hand = tuple(at_hand)
+        self._made: Made | None = None
+        self._compared_with: dict[str, list[float]] = {}
 
-    @cached_property
-    def compared_with(self) -> Mapping[str, Sequence[float]]:
-        """The numbers that rules compare each fact with, rising."""
-        found: dict[str, set[float]] = {}
-        for program in self.programs.values():
-            for rule in program.rules:
-                for atom in (atom for group in rule.groups for atom in group if not isinstance(atom.value, str)):
-                    found.setdefault(atom.key, set()).add(float(atom.value))
-        return {name: sorted(limits) for name, limits in found.items()}
+    def for_one_case(self) -> Evaluator:
+        """The same evaluator with a memory, for the many evaluations of one case."""
+        one = copy(self)
+        one._chainer, one._made = self._chainer.for_one_case(), {}
+        return one
+
+    def compared_with(self, fact: str) -> Sequence[float]:
+        """The numbers that rules compare a fact with, rising."""
+        if not self._compared_with:  # filled in place: shared with the evaluators of single cases
+            found: dict[str, set[float]] = {}
+            for program in self.programs.values():
+                for rule in program.rules:
+                    for atom in (atom for group in rule.groups for atom in group if not isinstance(atom.value, str)):
+                        found.setdefault(atom.key, set()).add(float(atom.value))
+            self._compared_with.update((name, sorted(limits)) for name, limits in found.items())
+        return self._compared_with.get(fact, [])
 
     def evaluate(self, answers: Mapping[str, Answer], *, final: bool, system: System = "metric",
                  given: Mapping[str, Value] | None = None) -> Evaluation:
@@ -90,7 +99,7 @@ class Evaluator:
         withdrawn: list[Weighed] = []
         for _ in range(1 + sum(len(things) for things in self.rule_base.materials.values())):
             run = _Run(self.rule_base, self.programs, self._chainer, answers, final, given or {}, withdrawn, system,
-                       self._at_hand)
+                       self._at_hand, self._made)
             result = run.run()
             fresh = [item for item in run.newly_withdrawn if item not in withdrawn]
             if not fresh:
@@ -104,9 +113,9 @@ class _Run:
 
     def __init__(self, rule_base: RuleBase, programs: Programs, chainer: Chainer, answers: Mapping[str, Answer],
                  final: bool, given: Mapping[str, Value], withdrawn: list[Weighed], system: System,
-                 at_hand: tuple[Weighed, ...]) -> None:
+                 at_hand: tuple[Weighed, ...], made: Made | None) -> None:
         self.rule_base, self.programs, self.chainer = rule_base, programs, chainer
-        self.answers, self.final, self.given = answers, final, given
+        self.answers, self.final, self.given, self.made = answers, final, given, made
         self.result = Evaluation(Facts(rule_base), withdrawn=withdrawn)
         self.texts = Texts(rule_base, self.facts, system)
         self.evidence: dict[Weighed, None] = dict.fromkeys(at_hand)
@@ -123,7 +132,7 @@ class _Run:
             self.facts.add(Fact(name, value, "given"))
         for stage in self.rule_base.stages:
             self._take_answers()
-            self.result.withheld += run_calculations(stage, self.facts, self.rule_base)
+            self.result.withheld += run_calculations(stage, self.facts, self.rule_base, self.made)
             self._take_answers()
             self._fire(stage)
             if self._ended() or not self._decide(stage):

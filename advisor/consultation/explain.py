@@ -64,7 +64,7 @@ def explain(case: Consultation, rule: str) -> list[Reason]:
 class _Explaining:
     def __init__(self, case: Consultation) -> None:
         self.case, self.rule_base = case, case.rule_base
-        self.result = case.advisor.evaluator.evaluate(case.answers, final=True, system=case.system)
+        self.result = case.evaluator.evaluate(case.answers, final=True, system=case.system)
         self.texts = case.texts_of(self.result)
         self.seen: set[str] = set()
 

@@ -69,4 +69,4 @@ def limits_of(evaluator: Evaluator, name: str) -> list[float]:
     """The numbers inside its plausible range that rules compare a fact with."""
     form = evaluator.rule_base.facts[name]
     low, high = form.plausible or (0.0, 0.0)
-    return [limit for limit in evaluator.compared_with.get(name, ()) if low < limit < high]
+    return [limit for limit in evaluator.compared_with(name) if low < limit < high]

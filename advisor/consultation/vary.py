@@ -56,7 +56,7 @@ def vary(case: Consultation, question: str | None = None) -> list[Varied]:
 
 class _Varying:
     def __init__(self, case: Consultation) -> None:
-        self.case, self.rule_base, self.evaluator = case, case.rule_base, case.advisor.evaluator
+        self.case, self.rule_base, self.evaluator = case, case.rule_base, case.evaluator
         self.result = self.evaluator.evaluate(case.answers, final=True, system=case.system)
         self.base = led_to(self.rule_base, self.result, case.system)
         self.texts = case.texts_of(self.result)

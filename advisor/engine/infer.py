@@ -12,14 +12,15 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
-from advisor.engine.parts import Parts
-from advisor.engine.program import Atom, EngineRule, Firing, Posted, Programs
+from advisor.engine.parts import Parts, Work
+from advisor.engine.program import Atom, Chainer, EngineRule, Firing, Posted, Programs
 
 with warnings.catch_warnings():
     warnings.simplefilter("ignore")
     from durable.engine import Host
 
 MOST_FIRINGS = 5000
+_MOST_REMEMBERED = 2000
 SESSION = "1"
 _TICK = "~tick"
 _NEVER = "~never"
@@ -55,15 +56,27 @@ class DurableChainer:
         self._hosts: dict[str, tuple[str, Any]] = {}
         self._current = _Run()
 
+    def for_one_case(self) -> Chainer:
+        """This chainer with a memory: the same part of a stage over the same facts fires the same."""
+        return _Remembering(self)
+
     def run(self, stage: str, facts: Sequence[Posted]) -> list[Firing]:
         """Every firing of a stage over the facts and what its rules derive.
 
         Raises:
             EngineError: when the engine reports a fault.
         """
-        parts = self._parts.get(stage) or self._parts.setdefault(stage, Parts(self._programs[stage]))
-        return [firing for work in parts.to_run(facts)
-                for firing in self.run_rules(f"{stage}-{work.part}", parts.rules[work.part], work.facts)]
+        return [firing for work in self.parts(stage).to_run(facts) for firing in self.run_part(stage, work)]
+
+    def parts(self, stage: str) -> Parts:
+        """The parts of a stage."""
+        if stage not in self._parts:
+            self._parts[stage] = Parts(self._programs[stage])
+        return self._parts[stage]
+
+    def run_part(self, stage: str, work: Work) -> list[Firing]:
+        """Every firing of one part of a stage."""
+        return self.run_rules(f"{stage}-{work.part}", self.parts(stage).rules[work.part], work.facts)
 
     def run_rules(self, name: str, rules: Sequence[EngineRule], facts: Sequence[Posted]) -> list[Firing]:
         """Every firing of the rules that go by a name, the same rules for the same name each time.
@@ -128,6 +141,27 @@ class DurableChainer:
                 run.errors.append(error)
 
         return act
+
+
+class _Remembering:
+    """A chainer for the many evaluations of one case."""
+
+    def __init__(self, chainer: DurableChainer) -> None:
+        self._chainer = chainer
+        self._runs: dict[tuple[str, Work], list[Firing]] = {}
+
+    def for_one_case(self) -> Chainer:
+        return _Remembering(self._chainer)
+
+    def run(self, stage: str, facts: Sequence[Posted]) -> list[Firing]:
+        firings: list[Firing] = []
+        for work in self._chainer.parts(stage).to_run(facts):
+            if (stage, work) not in self._runs:
+                if len(self._runs) >= _MOST_REMEMBERED:
+                    self._runs.clear()
+                self._runs[stage, work] = self._chainer.run_part(stage, work)
+            firings += self._runs[stage, work]
+        return firings
 
 
 def _nothing(closure: Any) -> None:

@@ -105,5 +105,8 @@ class Chainer(Protocol):
     def run(self, stage: str, facts: Sequence[Posted]) -> list[Firing]:
         """Every firing of the stage's rules over the facts and what the rules derive from them."""
 
+    def for_one_case(self) -> Chainer:
+        """The same chainer, free to remember: the evaluations of one case differ in an answer or two."""
+
 
 Programs = Mapping[str, Program]

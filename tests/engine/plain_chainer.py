@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from itertools import product
 
-from advisor.engine.program import EngineRule, Firing, Posted, Programs
+from advisor.engine.program import Chainer, EngineRule, Firing, Posted, Programs
 
 
 class PlainChainer:
@@ -16,6 +16,10 @@ class PlainChainer:
 
     def __init__(self, programs: Programs) -> None:
         self._programs = programs
+
+    def for_one_case(self) -> Chainer:
+        """This chainer; it remembers nothing."""
+        return self
 
     def run(self, stage: str, facts: Sequence[Posted]) -> list[Firing]:
         """Every firing of a stage over the facts and what its rules derive."""
