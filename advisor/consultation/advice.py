@@ -82,6 +82,38 @@ class Quantity(Part):
     note: str | None = None
 
 
+class Minutes(Part):
+    """A time to be kept by the clock, in minutes."""
+
+    low: float
+    likely: float
+    high: float
+
+
+class ReadingLine(Part):
+    """Something to read off before starting, with its unit where it has one, and when it is a go."""
+
+    name: str
+    go_when: str
+    unit: str | None
+    why: Why
+
+
+class WorkingTimeLine(Part):
+    """A working time as it stands at today's temperature, and what it takes to work it out for another.
+
+    At T: time x exp(E/R (1/T - 1/T0)), T in K, the computation `working_time_min`.
+    """
+
+    about: str
+    time_min: Minutes
+    temperature_C: float
+    activation_energy_kJ_mol: float
+    colder: str
+    warmer: str
+    why: Why
+
+
 class StepLine(Part):
     """One step of the work."""
 
@@ -92,6 +124,7 @@ class StepLine(Part):
     hold_point: str | None
     right_when: str | None = None
     if_not: str | None = None
+    wait: Minutes | None = None
     why: Why
 
 
@@ -237,6 +270,8 @@ class Advice(Part):
     steps: tuple[StepLine, ...] = ()
     batches: tuple[Batch, ...] = ()
     conditions: tuple[ConditionLine, ...] = ()
+    readings: tuple[ReadingLine, ...] = ()
+    working_times: tuple[WorkingTimeLine, ...] = ()
     checks: tuple[CheckLine, ...] = ()
     review: tuple[ReviewLine, ...] = ()
     products: tuple[ProductLine, ...] = ()

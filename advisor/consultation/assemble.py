@@ -11,7 +11,7 @@ from advisor.consultation.assume import assumption_for
 from advisor.consultation.evaluate import Evaluation
 from advisor.consultation.lines import FormType, Line, lines_of
 from advisor.consultation.margins import Margins, assumptions_behind, formula_text
-from advisor.consultation.records import batches, packs_text, rows
+from advisor.consultation.records import batches, minutes, packs_text, rows
 from advisor.consultation.review import WHAT_THE_RULES_WOULD_DO, counted, one_verdict_each
 from advisor.consultation.status import heads_of, status_of
 from advisor.consultation.texts import System, Texts
@@ -54,7 +54,8 @@ class Assembler:
             method=self._chosen("method"), verdict=self._verdict(status, review), methods=self._methods(),
             choices=tuple(self.result.choices.values()), specification=tuple(self._specification()),
             quantities=tuple(self._quantities()), steps=tuple(self._steps()), batches=tuple(self._batches()),
-            conditions=tuple(self._conditions()), checks=checks, review=review,
+            conditions=tuple(self._conditions()), readings=tuple(self._readings()),
+            working_times=tuple(self._working_times()), checks=checks, review=review,
             cautions=tuple(self._cautions()),
             confirm=tuple(self._confirm()), pivotal=pivotal, **common)
 
@@ -171,7 +172,14 @@ class Assembler:
                 number=number, phase=form.phase, text=text, duration=line.fill_optional(self.texts, form.how_long),
                 hold_point=line.fill_optional(self.texts, form.hold), why=self._why(line),
                 right_when=line.fill_optional(self.texts, form.right_when),
-                if_not=line.fill_optional(self.texts, form.if_not))
+                if_not=line.fill_optional(self.texts, form.if_not), wait=self._minutes(form.wait))
+
+    def _minutes(self, name: str | None) -> a.Minutes | None:
+        number = self._number(name)
+        return None if number is None else minutes(number)
+
+    def _number(self, name: str | None) -> Number | None:
+        return None if name is None else self.rule_base.limit(name) or self.result.facts.number(name)
 
     def _batches(self) -> Iterator[a.Batch]:
         for _, line in self.result.conclusions(m.Batches):
@@ -183,6 +191,26 @@ class Assembler:
         found = {line.fill(self.texts, line.form.say): line for line in self._lines(m.ConditionLine)}
         for say, line in sorted(found.items(), key=lambda item: order.index(item[1].form.verdict)):
             yield a.ConditionLine(say=say, verdict=line.form.verdict, why=self._why(line))
+
+    def _readings(self) -> Iterator[a.ReadingLine]:
+        found: dict[str, a.ReadingLine] = {}
+        for line in self._lines(m.Reading):
+            name = line.fill(self.texts, line.form.name)
+            found.setdefault(name, a.ReadingLine(name=name, go_when=line.fill(self.texts, line.form.go_when),
+                                                 unit=line.form.unit, why=self._why(line)))
+        yield from found.values()
+
+    def _working_times(self) -> Iterator[a.WorkingTimeLine]:
+        for line in self._lines(m.WorkingTime):
+            time, temperature, energy = map(self._number, (line.form.time, line.form.temperature,
+                                                           line.form.activation_energy))
+            if time and temperature and energy:
+                yield a.WorkingTimeLine(
+                    about=line.fill(self.texts, line.form.about), time_min=minutes(time),
+                    temperature_C=temperature.in_unit("C").value,
+                    activation_energy_kJ_mol=energy.in_unit("kJ/mol").value,
+                    colder=line.fill(self.texts, line.form.colder), warmer=line.fill(self.texts, line.form.warmer),
+                    why=self._why(line))
 
     def _review(self) -> Iterator[a.ReviewLine]:
         for line in self._lines(m.Review):

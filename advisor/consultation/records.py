@@ -6,7 +6,8 @@ import dataclasses
 from collections.abc import Iterable, Mapping
 from typing import Any
 
-from advisor.consultation.advice import Batch
+from advisor.consultation.advice import Batch, Minutes
+from advisor.knowledge.numbers import Number
 from advisor.knowledge.rulebase import RuleBase
 from advisor.units import format_quantity, unit_of_name
 
@@ -61,3 +62,9 @@ def batches(record: Any) -> list[Batch]:
     return [Batch(number=batch.number, mass_kg=round(batch.mass_kg, 4), start_min=round(batch.start_min, 1),
                   place_within_min=round(record.place_within_min, 1), stop_at_min=round(record.stop_at_min, 1))
             for batch in getattr(record, "batches", ())]
+
+
+def minutes(time: Number) -> Minutes:
+    """A number of any unit of time, in minutes."""
+    in_minutes = time.in_unit("min")
+    return Minutes(low=in_minutes.low, likely=in_minutes.value, high=in_minutes.high)

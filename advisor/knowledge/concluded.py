@@ -49,7 +49,7 @@ class Specify(Form):
 
 
 class Step(Form):
-    """One step of the work."""
+    """One step of the work; `wait` is a time to be kept by the clock (a fact or `limit/name`)."""
 
     does: Literal["step"]
     phase: Id
@@ -59,6 +59,7 @@ class Step(Form):
     hold: Text | None = None
     right_when: Text | None = None
     if_not: Text | None = None
+    wait: str | None = None
 
 
 class QuantityLine(Form):
@@ -97,6 +98,30 @@ class ConditionLine(Form):
     verdict: Literal["go", "wait", "no_go"]
 
 
+class Reading(Form):
+    """Something to read off at the place of work before starting, and when it is a go."""
+
+    does: Literal["reading"]
+    name: Text
+    go_when: Text
+    unit: str | None = None
+
+
+class WorkingTime(Form):
+    """A working time that depends on the temperature: known as `time` at `temperature`, both facts.
+
+    `colder` and `warmer` say what another temperature means for the work.
+    """
+
+    does: Literal["working_time"]
+    about: Text
+    time: str
+    temperature: str
+    activation_energy: str
+    colder: Text
+    warmer: Text
+
+
 class Check(Form):
     """A margin: a value against a limit."""
 
@@ -133,6 +158,6 @@ class Confirm(Form):
 
 Conclusion = Annotated[
     Conclude | Evidence | Stop | SendBack | Specify | Step | QuantityLine | TableLine | Batches | ConditionLine
-    | Check | Review | CautionRef | Confirm,
+    | Reading | WorkingTime | Check | Review | CautionRef | Confirm,
     Field(discriminator="does"),
 ]

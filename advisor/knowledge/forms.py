@@ -117,7 +117,7 @@ def _fields(does: str, value: Any, line: int) -> Block:
 _CONCLUSIONS: dict[str, Callable[[str, Any, int], Block]] = {
     **dict.fromkeys(("require", "favour", "oppose", "rule_out", "withdraw"), _evidence),
     **dict.fromkeys(("stop", "refer", "specify", "step", "quantity", "table", "condition",
-                    "review"), _fields),
+                    "reading", "working_time", "review"), _fields),
     "check": _check,
     "caution": lambda does, value, line: _block(line, does=does, cautions=texts(value)),
     "send_back": lambda does, value, line: _block(line, does=does, questions=texts(value)),

@@ -20,12 +20,14 @@ from advisor.knowledge.concluded import (
     Confirm,
     Evidence,
     QuantityLine,
+    Reading,
     Review,
     SendBack,
     Specify,
     Step,
     Stop,
     TableLine,
+    WorkingTime,
 )
 from advisor.knowledge.shapes import (
     NEGATIVE_OPERATORS,
@@ -81,6 +83,7 @@ __all__ = [
     "QuantityLine",
     "Question",
     "RANGE_ENDS",
+    "Reading",
     "Review",
     "Rule",
     "RuleId",
@@ -98,6 +101,7 @@ __all__ = [
     "Text",
     "Thing",
     "UNKNOWN",
+    "WorkingTime",
     "YesNo",
 ]
 
@@ -122,10 +126,11 @@ class Stage(Entry):
 
 
 class Phase(Entry):
-    """A phase of the work; steps are sorted by phase."""
+    """A phase of the work; steps are sorted by phase. `shows: batches` puts the mixing table before its steps."""
 
     phase: Id
     label: Text
+    shows: Literal["batches"] | None = None
 
 
 class Source(Entry):

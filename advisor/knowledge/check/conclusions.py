@@ -9,12 +9,13 @@ from advisor.errors import Problem
 from advisor.knowledge import model as m
 from advisor.knowledge.bindings import stands_for
 from advisor.knowledge.check.supply import Supply
-from advisor.knowledge.check.values import did_you_mean, kind_of, number_fault, word_fault
+from advisor.knowledge.check.values import alike, did_you_mean, kind_of, number_fault, unit_of, word_fault
+from advisor.knowledge.numbers import known_unit
 from advisor.knowledge.rulebase import LIMIT, RuleBase
 
 PLACEHOLDER = re.compile(r"\{([^{}]*)\}")
 _TEXT_FIELDS = ("about", "say", "do", "how_long", "hold", "right_when", "if_not", "item", "note", "title", "turn_to",
-                "name")
+                "name", "go_when", "colder", "warmer")
 
 
 def conclusion_problems(rule_base: RuleBase, supply: Supply) -> list[Problem]:
@@ -33,6 +34,14 @@ def _rule_problems(rule: m.Rule, rule_base: RuleBase, supply: Supply) -> Iterato
                 yield from _evidence_problems(rule, conclusion, where, rule_base)
             case m.Step():
                 yield from _known(conclusion.phase, rule_base.phases, "phase", where)
+                yield from _number_of(conclusion.wait, "min", where, rule_base, supply)
+            case m.WorkingTime():
+                yield from _number_of(conclusion.time, "min", where, rule_base, supply)
+                yield from _number_of(conclusion.temperature, "C", where, rule_base, supply)
+                yield from _number_of(conclusion.activation_energy, "kJ/mol", where, rule_base, supply)
+            case m.Reading():
+                if conclusion.unit is not None and known_unit(conclusion.unit) is None:
+                    yield Problem(f"there is no unit `{conclusion.unit}`", where)
             case m.CautionRef():
                 for caution in conclusion.cautions:
                     yield from _known(caution, rule_base.cautions, "caution", where)
@@ -65,6 +74,21 @@ def _fact(name: str | None, kinds: tuple[str, ...], where: str, rule_base: RuleB
                       did_you_mean(name, [f for f, form in rule_base.facts.items() if form.kind in kinds]))
     elif supply.level(name) is None:
         yield Problem(f"`{name}` is supplied by no question, rule or calculation", where)
+
+
+def _number_of(name: str | None, unit: str, where: str, rule_base: RuleBase, supply: Supply) -> Iterator[Problem]:
+    """A limit or a fact that is a number of the dimension of `unit`."""
+    if name is None:
+        return
+    if name.startswith(LIMIT):
+        yield from _known(name.removeprefix(LIMIT), rule_base.limits, "limit", where)
+        number = rule_base.limit(name)
+        written = number.unit if number else None
+    else:
+        yield from _fact(name, ("quantity", "count"), where, rule_base, supply)
+        written = unit_of(rule_base, name)
+    if written is not None and not alike(written, unit):
+        yield Problem(f"`{name}` is in {written}, where a number in {unit} belongs", where)
 
 
 def _conclude_problems(rule: m.Rule, conclusion: m.Conclude, where: str, rule_base: RuleBase) -> Iterator[Problem]:
