@@ -30,7 +30,7 @@ class Outcome:
     @property
     def exit_status(self) -> int:
         """The exit status this file alone would give."""
-        return BAD_INPUT if self.advice is None else _STATUS[self.advice.status]
+        return BAD_INPUT if self.advice is None else exit_status_of(self.advice)
 
 
 def advise_file(advisor: Advisor, path: Path, units: System | None = None) -> Outcome:
@@ -53,6 +53,11 @@ def advise_files(advisor: Advisor, paths: Iterable[Path], units: System | None =
     """Advice for each file, in the order given."""
     for path in paths:
         yield advise_file(advisor, path, units)
+
+
+def exit_status_of(advice: Advice) -> int:
+    """The exit status of one advice."""
+    return _STATUS[advice.status]
 
 
 def exit_status(outcomes: Iterable[Outcome]) -> int:

@@ -17,7 +17,7 @@ from typing import NoReturn
 from advisor.commands.complain import complain
 from advisor.errors import AdvisorError, UsageError, clean_text, near, quoted
 
-COMMANDS = ("ask", "advise", "rule", "source", "saved", "schema", "compute", "vary", "compare", "audit")
+COMMANDS = ("ask", "advise", "sheet", "rule", "source", "saved", "schema", "compute", "vary", "compare", "audit")
 BAD_INPUT = 1
 INTERRUPTED = 130
 _OF_THE_PROGRAM = ("-h", "--help")
@@ -40,13 +40,14 @@ def build_parser() -> argparse.ArgumentParser:
     shared.add_argument("--rules", metavar="FOLDER", help="use another rules folder")
     _ask(commands, shared)
     _advise(commands, shared)
+    _sheet(commands, shared)
     _look_up(commands, shared)
     _compute(commands, shared)
     _vary(commands, shared)
     _saved(commands)
     _audit(commands, shared)
     schema = commands.add_parser("schema", parents=[shared], help="print a JSON Schema", allow_abbrev=False)
-    schema.add_argument("what", choices=("answers", "advice", "product"))
+    schema.add_argument("what", choices=("answers", "advice", "product", "record"))
     return parser
 
 
@@ -54,6 +55,8 @@ def _ask(commands: argparse._SubParsersAction[_Parser], shared: _Parser) -> None
     ask = commands.add_parser("ask", parents=[shared], help="start an interview", allow_abbrev=False)
     ask.add_argument("--goal", metavar="GOAL", help="what you come for, to skip the first question")
     ask.add_argument("--from", dest="from_file", metavar="FILE", help="begin with the answers in a file")
+    ask.add_argument("--record", metavar="FILE",
+                     help="begin with what the record of a job knows, as its job sheet saved it")
     ask.add_argument("--resume", metavar="NAME", help="go on with a saved consultation")
     ask.add_argument("--units", choices=("metric", "us"), help="units of the advice (default: as you type)")
     ask.add_argument("--plain", action="store_true", help="plain lines only, for screen readers and simple terminals")
@@ -69,6 +72,18 @@ def _advise(commands: argparse._SubParsersAction[_Parser], shared: _Parser) -> N
                         help="a product card: the maker's numbers in place of the generic ones (may be repeated)")
     advise.add_argument("--explain", metavar="WORDS", help="how the lines of the advice with these words were reached")
     advise.add_argument("--details", action="store_true", help="show the whole balance, formulas and reasoning")
+
+
+def _sheet(commands: argparse._SubParsersAction[_Parser], shared: _Parser) -> None:
+    sheet = commands.add_parser("sheet", parents=[shared], help="the job sheet for the bench, as one page",
+                                allow_abbrev=False)
+    sheet.add_argument("file", metavar="FILE", help="an answer file")
+    sheet.add_argument("-o", "--out", metavar="SHEET", help="the file to write (default: standard output)")
+    sheet.add_argument("--force", action="store_true", help="replace a file that is there already")
+    sheet.add_argument("--as", dest="form", choices=("html", "markdown"), default="html")
+    sheet.add_argument("--units", choices=("metric", "us", "both"), default="both", help="units (default: both)")
+    sheet.add_argument("--product", action="append", default=[], metavar="CARD", dest="products",
+                       help="a product card: the maker's numbers in place of the generic ones (may be repeated)")
 
 
 def _look_up(commands: argparse._SubParsersAction[_Parser], shared: _Parser) -> None:

@@ -4,11 +4,16 @@ from __future__ import annotations
 
 import argparse
 import gc
+from collections.abc import Mapping, Sequence
 from pathlib import Path
 
 from advisor import answer_file
+from advisor.answer_file import AnswerFile
 from advisor.consultation.advice import Advice
 from advisor.consultation.consult import Advisor
+from advisor.errors import InputError, UsageError
+from advisor.interview import words
+from advisor.interview.asker import BLANK, Asker, Line, Paragraph
 from advisor.interview.terminal import open_asker
 
 NO_ADVICE = 130
@@ -22,7 +27,7 @@ def run(options: argparse.Namespace) -> int:
     from advisor.store import Store
     advisor = Advisor.from_folder(options.rules)
     gc.freeze()  # the rules stay; looking through them for garbage would hold up an answer
-    answers = answer_file.read(Path(options.from_file)) if options.from_file else None
+    answers = _begun_with(options, asker)
 
     def show(advice: Advice) -> None:
         from advisor.commands.page import Page
@@ -33,4 +38,37 @@ def run(options: argparse.Namespace) -> int:
                           resume=options.resume, answers=answers, units=options.units)
     if outcome.advice is None:
         return NO_ADVICE
+    _offer_sheet(advisor, asker, outcome.advice, outcome.answers)
     return _STATUS.get(outcome.advice.status, 0)
+
+
+def _begun_with(options: argparse.Namespace, asker: Asker) -> AnswerFile | None:
+    """The answers to begin with: of an answer file, or of a record, which is shown in a few lines."""
+    if options.record is None:
+        return answer_file.read(Path(options.from_file)) if options.from_file else None
+    if options.from_file or options.resume:
+        raise UsageError("--record does not go together with --from or --resume", help="give one of them")
+    from advisor import record_file  # only when a record is read
+    record = record_file.read(Path(options.record))
+    for line in record_file.told(record):
+        asker.show(Paragraph(line, indent=2))
+    return record_file.answers_of(record, options.record)
+
+
+def _offer_sheet(advisor: Advisor, asker: Asker, advice: Advice, answers: Mapping[str, str | Sequence[str]]) -> None:
+    """Offer the job sheet; a name that cannot be used is asked again, Enter or leaving means none."""
+    from advisor.commands.sheet import rendered, write
+    asker.show(BLANK)
+    asker.show(Paragraph(words.SHEET_OFFER))
+    try:
+        while name := asker.read(Line(words.SHEET_PROMPT)).strip():
+            sheet = advisor.consult(answers, advice.title, "both").advice()
+            try:
+                write(Path(name).expanduser(), rendered(sheet, advisor.rule_base, answers))
+            except InputError as error:
+                asker.show(Paragraph(str(error)))
+                continue
+            asker.show(Paragraph(words.sheet_written(name)))
+            return
+    except (KeyboardInterrupt, EOFError):
+        return

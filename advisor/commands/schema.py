@@ -10,12 +10,15 @@ from advisor.consultation.advice import Advice
 from advisor.knowledge.load import load_rule_base
 from advisor.knowledge.model import UNKNOWN, Attribute, Kind, Question
 from advisor.knowledge.rulebase import RuleBase
+from advisor.record_file import JobRecord
 
 
 def run(options: argparse.Namespace) -> int:
     """Print the schema asked for."""
     if options.what == "advice":
         schema = Advice.model_json_schema(by_alias=True, mode="serialization")
+    elif options.what == "record":
+        schema = JobRecord.model_json_schema()
     else:
         rule_base = load_rule_base(options.rules)
         schema = answers_schema(rule_base) if options.what == "answers" else product_schema(rule_base)

@@ -91,11 +91,13 @@ class Minutes(Part):
 
 
 class ReadingLine(Part):
-    """Something to read off before starting, with its unit where it has one, and when it is a go."""
+    """Something to read off, with its unit where it has one, and when it is a go; without a phase before starting."""
 
     name: str
     go_when: str
     unit: str | None
+    phase: str | None = None
+    answers: str | None = None
     why: Why
 
 
@@ -272,6 +274,7 @@ class Advice(Part):
     conditions: tuple[ConditionLine, ...] = ()
     readings: tuple[ReadingLine, ...] = ()
     working_times: tuple[WorkingTimeLine, ...] = ()
+    recall: dict[str, str] = Field(default_factory=dict)
     checks: tuple[CheckLine, ...] = ()
     review: tuple[ReviewLine, ...] = ()
     products: tuple[ProductLine, ...] = ()
@@ -281,7 +284,7 @@ class Advice(Part):
     assumed: tuple[Assumed, ...] = ()
     missing: tuple[MissingLine, ...] = ()
     trace: tuple[TraceLine, ...] = ()
-    units: Literal["metric", "us"] = "metric"
+    units: Literal["metric", "us", "both"] = "metric"
     rule_base: RuleBaseStamp
 
     def to_json(self, indent: int | None = None) -> str:

@@ -55,7 +55,7 @@ class Assembler:
             choices=tuple(self.result.choices.values()), specification=tuple(self._specification()),
             quantities=tuple(self._quantities()), steps=tuple(self._steps()), batches=tuple(self._batches()),
             conditions=tuple(self._conditions()), readings=tuple(self._readings()),
-            working_times=tuple(self._working_times()), checks=checks, review=review,
+            working_times=tuple(self._working_times()), recall=self._recall(), checks=checks, review=review,
             cautions=tuple(self._cautions()),
             confirm=tuple(self._confirm()), pivotal=pivotal, **common)
 
@@ -197,8 +197,12 @@ class Assembler:
         for line in self._lines(m.Reading):
             name = line.fill(self.texts, line.form.name)
             found.setdefault(name, a.ReadingLine(name=name, go_when=line.fill(self.texts, line.form.go_when),
-                                                 unit=line.form.unit, why=self._why(line)))
+                                                 unit=line.form.unit, phase=line.form.phase, answers=line.form.answers,
+                                                 why=self._why(line)))
         yield from found.values()
+
+    def _recall(self) -> dict[str, str]:
+        return {name: value for _, line in self.result.conclusions(m.Recall) for name, value in line.values.items()}
 
     def _working_times(self) -> Iterator[a.WorkingTimeLine]:
         for line in self._lines(m.WorkingTime):

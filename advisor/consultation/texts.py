@@ -3,18 +3,17 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from functools import lru_cache
-from typing import Literal
 
 from advisor.consultation.facts import Facts
 from advisor.knowledge.bindings import UNBOUND, Binding
 from advisor.knowledge.model import UNKNOWN
 from advisor.knowledge.numbers import Number
 from advisor.knowledge.rulebase import RuleBase
-from advisor.units import format_quantity, format_span
+from advisor.units import Systems, format_quantity, format_span
 
-System = Literal["metric", "us"]
+System = Systems
 NOT_KNOWN = "(not known)"
 _PLACEHOLDER = re.compile(r"\{([^{}]*)\}")
 
@@ -81,9 +80,17 @@ class Texts:
 
 @lru_cache(maxsize=4096)
 def _number_text(number: Number, system: System) -> str:
-    likely = format_quantity(number.value, number.unit, system)
-    span = format_span(number.low, number.high, number.unit, system)
+    shown: list[System] = ["metric", "us"] if system == "both" else [system]
+    if system == "both" and not number.is_range:
+        return format_quantity(number.value, number.unit, system)
+    likely = _side_by_side(format_quantity(number.value, number.unit, one) for one in shown)
+    span = _side_by_side(format_span(number.low, number.high, number.unit, one) for one in shown)
     return likely if span == likely else f"{likely} ({span})"
+
+
+def _side_by_side(shown: Iterable[str]) -> str:
+    """In either system of units, with a stroke between because a range stands in brackets already."""
+    return " / ".join(dict.fromkeys(shown))
 
 
 def _inside(label: str) -> str:

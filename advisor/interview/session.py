@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from dataclasses import dataclass
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, field
 from typing import Literal
 
 from advisor.answer_file import LONGEST_TITLE, AnswerFile
@@ -32,6 +32,7 @@ class Outcome:
     ended: Literal["advised", "left", "interrupted"]
     advice: Advice | None = None
     saved_as: str | None = None
+    answers: Mapping[str, str | Sequence[str]] = field(default_factory=dict)
 
 
 class Leave(Exception):  # noqa: N818
@@ -85,7 +86,8 @@ class Session:
             return self._left("interrupted")
         self._say(BLANK)
         self.keeper.tell()
-        return Outcome("advised", advice, self.keeper.name)
+        typed = {name: answer.typed for name, answer in self.consultation.answers.items()}
+        return Outcome("advised", advice, self.keeper.name, typed)
 
     def _left(self, how: Literal["left", "interrupted"]) -> Outcome:
         self._say(BLANK, Paragraph(words.ENDED_BY_PERSON))

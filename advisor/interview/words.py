@@ -46,6 +46,9 @@ ALONE_HELP = "take one or the other out"
 NOTHING_KEPT = "Nothing was answered, so nothing is kept."
 ENDED_BY_PERSON = "Stopped."
 
+SHEET_OFFER = ("A job sheet for the bench can be written now: one page file with boxes, clocks and the mixing table, "
+               "for a phone or on paper.")
+SHEET_PROMPT = "File to write, such as sheet.html (Enter: none): "
 NO_TERMINAL = "there is no terminal to ask questions on"
 NO_TERMINAL_HELP = ("write the answers into a file (`advisor: 1`, `title: ...`, and below `answers:` a line such as "
                     "`goal: ...` for each; `advisor schema answers` lists them) and run `advisor advise FILE`")
@@ -156,3 +159,8 @@ def review_again(count: int) -> str:
     """What can be typed at the review."""
     numbers = f"a number from 1 to {count}, " if count else ""
     return f"Type {numbers}Enter, back or quit."
+
+
+def sheet_written(name: str) -> str:
+    """Where the job sheet is, and what to do with it."""
+    return f"The job sheet is in {name}. Open it in a browser; its print button or the browser's own prints it."

@@ -99,12 +99,17 @@ class ConditionLine(Form):
 
 
 class Reading(Form):
-    """Something to read off at the place of work before starting, and when it is a go."""
+    """Something to read off at the place of work, and when it is a go; without `phase` before starting.
+
+    `answers` is the question that the reading answers when the job is looked at again later.
+    """
 
     does: Literal["reading"]
     name: Text
     go_when: Text
     unit: str | None = None
+    phase: Id | None = None
+    answers: Id | None = None
 
 
 class WorkingTime(Form):
@@ -120,6 +125,13 @@ class WorkingTime(Form):
     activation_energy: str
     colder: Text
     warmer: Text
+
+
+class Recall(Form):
+    """What a later look at this job may take as answered, by question."""
+
+    does: Literal["recall"]
+    values: dict[str, Text]
 
 
 class Check(Form):
@@ -158,6 +170,6 @@ class Confirm(Form):
 
 Conclusion = Annotated[
     Conclude | Evidence | Stop | SendBack | Specify | Step | QuantityLine | TableLine | Batches | ConditionLine
-    | Reading | WorkingTime | Check | Review | CautionRef | Confirm,
+    | Reading | Recall | WorkingTime | Check | Review | CautionRef | Confirm,
     Field(discriminator="does"),
 ]

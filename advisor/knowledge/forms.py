@@ -122,6 +122,7 @@ _CONCLUSIONS: dict[str, Callable[[str, Any, int], Block]] = {
     "caution": lambda does, value, line: _block(line, does=does, cautions=texts(value)),
     "send_back": lambda does, value, line: _block(line, does=does, questions=texts(value)),
     "batches": lambda does, value, line: _block(line, does=does, record=value),
+    "recall": lambda does, value, line: _block(line, does=does, values=dict(_expect_block(value, line, "`recall`"))),
     "confirm": lambda does, value, line: _block(line, does=does, say=value),
 }
 

@@ -21,6 +21,7 @@ from advisor.knowledge.concluded import (
     Evidence,
     QuantityLine,
     Reading,
+    Recall,
     Review,
     SendBack,
     Specify,
@@ -84,6 +85,7 @@ __all__ = [
     "Question",
     "RANGE_ENDS",
     "Reading",
+    "Recall",
     "Review",
     "Rule",
     "RuleId",
@@ -126,11 +128,12 @@ class Stage(Entry):
 
 
 class Phase(Entry):
-    """A phase of the work; steps are sorted by phase. `shows: batches` puts the mixing table before its steps."""
+    """A phase of the work; steps are sorted by phase. `shows: batches` puts the mixing table before its steps,
+    `shows: results` room for what came out beside each of them."""
 
     phase: Id
     label: Text
-    shows: Literal["batches"] | None = None
+    shows: Literal["batches", "results"] | None = None
 
 
 class Source(Entry):

@@ -19,7 +19,7 @@ def render(advice: Advice, rule_base: RuleBase, *, details: bool = False) -> str
     """The report as a Markdown document; `details` adds all the reasoning."""
     parts = [f"# {escape(advice.title)}"]
     for section in outline(advice, rule_base, details=details):
-        parts += [f"## {escape(section.heading)}", *_blocks(section)]
+        parts += [f"## {escape(section.heading)}", *blocks_text(section)]
     return "\n\n".join(parts) + "\n"
 
 
@@ -29,7 +29,8 @@ def escape(text: str) -> str:
     return _LIST_MARK.sub(lambda mark: mark[1] + "\\" if mark[1].isdigit() else "\\" + mark[1], flat)
 
 
-def _blocks(section: Section) -> Iterator[str]:
+def blocks_text(section: Section) -> Iterator[str]:
+    """The blocks of a section, each as a paragraph, list or table."""
     items: list[str] = []
     for block in section.blocks:
         if isinstance(block, Item):

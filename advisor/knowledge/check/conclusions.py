@@ -10,8 +10,8 @@ from advisor.knowledge import model as m
 from advisor.knowledge.bindings import stands_for
 from advisor.knowledge.check.supply import Supply
 from advisor.knowledge.check.values import alike, did_you_mean, kind_of, number_fault, unit_of, word_fault
-from advisor.knowledge.numbers import known_unit
 from advisor.knowledge.rulebase import LIMIT, RuleBase
+from advisor.units import known_unit
 
 PLACEHOLDER = re.compile(r"\{([^{}]*)\}")
 _TEXT_FIELDS = ("about", "say", "do", "how_long", "hold", "right_when", "if_not", "item", "note", "title", "turn_to",
@@ -40,8 +40,17 @@ def _rule_problems(rule: m.Rule, rule_base: RuleBase, supply: Supply) -> Iterato
                 yield from _number_of(conclusion.temperature, "C", where, rule_base, supply)
                 yield from _number_of(conclusion.activation_energy, "kJ/mol", where, rule_base, supply)
             case m.Reading():
+                for name, table, what in ((conclusion.phase, rule_base.phases, "phase"),
+                                          (conclusion.answers, rule_base.questions, "question")):
+                    yield from _known(name, table, what, where) if name else ()
                 if conclusion.unit is not None and known_unit(conclusion.unit) is None:
                     yield Problem(f"there is no unit `{conclusion.unit}`", where)
+            case m.Recall():
+                for name, value in conclusion.values.items():
+                    yield from _known(name, rule_base.questions, "question", where)
+                    fault = word_fault(rule_base, name, value) if name in rule_base.questions else None
+                    if fault:
+                        yield Problem(fault[0], where, fault[1])
             case m.CautionRef():
                 for caution in conclusion.cautions:
                     yield from _known(caution, rule_base.cautions, "caution", where)

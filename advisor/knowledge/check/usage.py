@@ -15,8 +15,8 @@ from advisor.units import parse_quantity
 
 READ_BY_PROGRAM = frozenset({"margin_ample", "margin_adequate"})
 """Limits that the program reads by name: how margins are put into words."""
-_NAMING_FIELDS = frozenset({"amount", "packs", "rows", "record", "value", "against", "ample", "wait", "time", "temperature",
-                            "activation_energy"})
+_NAMING_FIELDS = frozenset({"amount", "packs", "rows", "record", "value", "against", "ample", "wait", "time",
+                            "temperature", "activation_energy"})
 
 
 def usage_problems(rule_base: RuleBase, supply: Supply) -> list[Problem]:

@@ -1,0 +1,127 @@
+"""The blocks of a sheet as HTML, apart from steps and clocks."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+
+from advisor.report.blocks import Group, Item, Line, Table
+from advisor.sheet import words
+from advisor.sheet.markup import Markup, joined, tag
+from advisor.sheet.parts import Margin, Margins, Reading, Signal, Thing, ToConfirm
+
+_ONE_LINE = 20
+
+
+def box(key: str, label: str) -> Markup:
+    """A box to tick; its state is kept under `key`."""
+    return tag("input", type="checkbox", class_="box", id=key, data_key=key, aria_label=label, autocomplete="off")
+
+
+def blank(key: str, label: str, hint: str | None = None, *, number: bool = False, wide: bool = False) -> Markup:
+    """A blank to type or write into, named for whoever cannot see where it stands."""
+    return tag("input", type="text", inputmode="decimal" if number else None, data_key=key, placeholder=hint,
+               aria_label=label, autocomplete="off", maxlength="200", class_="blank wide" if wide else "blank")
+
+
+def labelled(line: Line) -> Markup:
+    """A paragraph's inside, its label before it."""
+    label = tag("b", line.label, ": ") if line.label else None
+    text: Markup | str = line.text if line.tone == "plain" else tag("strong", line.text)
+    return joined(label, text)
+
+
+def signal(block: Signal) -> Markup:
+    """A caution under its signal word."""
+    reason = tag("details", tag("summary", words.REASON), tag("p", block.because), class_="why")
+    return tag("div", tag("p", tag("b", block.signal, class_="word"), " ", block.text),
+               reason if block.because else None,
+               class_="signal strong" if block.strong else f"signal {block.signal.lower()}")
+
+
+def things(blocks: Iterable[Thing]) -> Markup:
+    """What to buy or lay out, one box each; what needs no amount runs on more closely."""
+    return tag("ul", (_thing(block) for block in blocks), class_="things")
+
+
+def _thing(block: Thing) -> Markup:
+    return tag("li", tag("label", box(block.id, block.what), tag("span", tag("b", block.what),
+               joined(" ", tag("span", block.how_much, class_="much")) if block.how_much else None,
+               tag("span", " ", block.note, class_="note") if block.note else None)))
+
+
+def readings(blocks: Iterable[Reading]) -> Markup:
+    """Readings with blanks; the time stands beside each, because conditions change."""
+    return tag("div", (_reading(block) for block in blocks), class_="readings")
+
+
+def _reading(block: Reading) -> Markup:
+    unit = {"C": "°C / °F", "percent": "%"}.get(block.unit or "", block.unit or "")
+    return tag("div", tag("p", tag("b", block.name), tag("span", f" {words.GO_WHEN}: ", class_="small-label"),
+                          block.go_when),
+               tag("p", blank(block.id, f"{block.name}: {words.MEASURED}", number=block.unit is not None),
+                   tag("span", unit, class_="unit") if unit else None,
+                   tag("span", f" {words.AT} "), blank(f"{block.id}-at", f"{block.name}: {words.AT}"), class_="fill"),
+               class_="reading")
+
+
+def confirms(blocks: Iterable[ToConfirm]) -> Markup:
+    """Numbers of the maker with what is taken until then, and a blank for each."""
+    return tag("ul", (tag("li", tag("span", block.text, tag("span", f" {words.UNTIL_THEN.lower()} ", block.used,
+                                                            class_="much") if block.used else None, " "),
+                          blank(block.id, f"{words.ON_THE_SHEET}: {block.text}", words.ON_THE_SHEET, wide=True))
+                      for block in blocks), class_="confirm")
+
+
+def margins(block: Margins) -> Markup:
+    """The margins; the formula with its numbers and its source unfold below each."""
+    ample = "; ".join(row.cells[0] for row in block.rows if not row.alarm)
+    return joined(_table(block.headings, (_margin(row) for row in block.rows), "margins"),
+                  tag("p", tag("b", words.ENOUGH, ": "), ample, class_="margins-ample") if ample else None)
+
+
+def _margin(row: Margin) -> Markup:
+    reason = tag("details", tag("summary", row.cells[0]),
+                 tag("p", row.formula), tag("p", f"{words.SOURCE}: {row.source}"), class_="why")
+    return tag("tr", tag("td", reason), (_cell(cell) for cell in row.cells[1:]),
+               class_="alarm" if row.alarm else None)
+
+
+def table(block: Table) -> Markup:
+    """A table of the report."""
+    return _table(block.headings, (tag("tr", (_cell(cell) for cell in row)) for row in block.rows), "plain")
+
+
+def _cell(text: str) -> Markup:
+    """A cell; what is short enough stays on one line."""
+    return tag("td", text, class_="num" if len(text) <= _ONE_LINE else None)
+
+
+def _table(headings: Iterable[str], rows: Iterable[Markup], kind: str) -> Markup:
+    head = tag("thead", tag("tr", (tag("th", name, scope="col") for name in headings)))
+    return tag("div", tag("table", head, tag("tbody", rows), class_=kind), class_="scroll", tabindex="0", role="group",
+               aria_label=", ".join(headings))
+
+
+def plain(blocks: Iterable[Line | Item | Table | Group]) -> Iterator[Markup]:
+    """Blocks that the sheet shares with the report; items next to each other become one list."""
+    items: list[Markup] = []
+    for block in blocks:
+        if isinstance(block, Item):
+            items.append(_item(block))
+            continue
+        if items:
+            yield tag("ul", items, class_="plain")
+            items = []
+        if isinstance(block, Group):
+            yield tag("h3", block.title)
+        elif isinstance(block, Table):
+            yield table(block)
+        else:
+            yield tag("p", labelled(block))
+    if items:
+        yield tag("ul", items, class_="plain")
+
+
+def _item(item: Item) -> Markup:
+    below = tag("ul", (tag("li", labelled(line)) for line in item.below)) if item.below else None
+    return tag("li", labelled(item.head), ((" ", labelled(line)) for line in item.tail), below)

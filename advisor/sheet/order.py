@@ -1,0 +1,159 @@
+"""Advice to the parts of the sheet, in the order in which they are used."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from itertools import groupby
+
+from advisor.consultation.advice import Advice, Quantity
+from advisor.knowledge.rulebase import RuleBase
+from advisor.report import causes, phrases, reasons, review
+from advisor.report.amounts import batch_cells, check_cells, how_much, to_buy
+from advisor.report.blocks import Item, Line
+from advisor.report.making import specification
+from advisor.report.references import fact_label, short
+from advisor.sheet import words
+from advisor.sheet.parts import (
+    Margin,
+    Margins,
+    Mixing,
+    Part,
+    Reading,
+    Record,
+    Sheet,
+    SheetBlock,
+    Signal,
+    Step,
+    Thing,
+    ToConfirm,
+    WorkingTime,
+)
+
+WITHOUT_METHOD = frozenset({"stop", "refer", "incomplete"})
+_WORST = ("no_go", "wait", "go")
+_DISPUTED = "disputed_"
+
+
+def sheet_of(advice: Advice, rule_base: RuleBase) -> Sheet:
+    """The sheet of an advice; after a stop or referral only what belongs to that."""
+    parts = _ended(advice) if advice.status in WITHOUT_METHOD else _parts(advice, rule_base)
+    verdicts = [line.verdict for line in advice.conditions]
+    return Sheet(title=advice.title, verdict=advice.verdict, status=advice.status,
+                 today=next((one for one in _WORST if one in verdicts), None),
+                 stamp=words.SIGNATURE.format(version=advice.rule_base.version, mark=advice.rule_base.hash[:12]),
+                 parts=tuple(part for part in parts if part.blocks))
+
+
+def _ended(advice: Advice) -> Iterator[Part]:
+    turn = [Item(Line(text, tone="strong")) for text in advice.turn_to]
+    missing = [Item(Line(line.text)) for line in advice.missing]
+    yield Part("first", words.NO_METHOD, tuple(_warnings(advice, ("stop",))), alarm=True)
+    yield Part("turn_to", words.TURN_TO, (*turn, *missing), alarm=True)
+    yield Part("cautions", words.CAUTIONS, tuple(_warnings(advice, ("danger", "care", "note"))))
+
+
+def _parts(advice: Advice, rule_base: RuleBase) -> Iterator[Part]:
+    yield Part("first", words.FIRST, tuple(_first(advice)), alarm=True)
+    yield Part("review", words.REVIEW, tuple(review.points(advice, rule_base, False)), on_paper=False)
+    yield Part("causes", words.CAUSES, tuple(causes.ranked(advice, False)))
+    phases = _phases(advice, rule_base)
+    yield from phases[:1]
+    yield Part("today", words.TODAY_HEADING, tuple(_today(advice)))
+    yield Part("buy", words.BUY, tuple(_buy(advice)))
+    yield Part("making", words.MAKING, tuple(specification(advice, rule_base, False)))
+    yield from phases[1:]
+    yield Part("record", words.RECORD, (Record(tuple(_readings(advice, advice_phase=True))),))
+    yield from _looked_up(advice, rule_base)
+
+
+def _looked_up(advice: Advice, rule_base: RuleBase) -> Iterator[Part]:
+    yield Part("confirm", words.CONFIRM, tuple(
+        ToConfirm(f"confirm-{place}", line.text, line.used) for place, line in enumerate(advice.confirm, 1)))
+    yield Part("margins", words.MARGINS, tuple(_margins(advice, rule_base)))
+    yield Part("assumed", words.ASSUMED, tuple(
+        Item(Line(f"{words.TAKEN_AS.lower()} {line.value}.", fact_label(line.question, rule_base)),
+             tail=(Line(line.because),))
+        for line in advice.assumed))
+    yield Part("why", words.WHY, (*reasons.why(advice, False), *reasons.why_not(advice, False)),
+               folded=True, on_paper=False)
+    yield Part("cautions", words.CAUTIONS, tuple(_warnings(advice, ("care", "note"))), folded=True)
+
+
+# -- stops, today
+
+def _first(advice: Advice) -> Iterator[SheetBlock]:
+    failing = [check.name for check in advice.checks if check.verdict == "fails"]
+    if failing:
+        yield Signal(words.SIGNAL["danger"], f"{words.FAILS}: {'; '.join(failing)}.", strong=True)
+    yield from _warnings(advice, ("stop", "danger"))
+
+
+def _warnings(advice: Advice, severities: tuple[str, ...]) -> Iterator[Signal]:
+    for severity in severities:
+        for caution in advice.cautions:
+            if caution.severity == severity:
+                yield Signal(words.SIGNAL[severity], caution.text, caution.because, severity in ("stop", "danger"))
+
+
+def _today(advice: Advice) -> Iterator[SheetBlock]:
+    for line in advice.conditions:
+        yield Item(Line(line.say, words.TODAY[line.verdict], "plain" if line.verdict == "go" else "alarm"))
+    yield from _readings(advice, advice_phase=False)
+
+
+def _readings(advice: Advice, advice_phase: bool) -> Iterator[Reading]:
+    for place, line in enumerate(advice.readings, 1):
+        if (line.phase is not None) == advice_phase:
+            yield Reading(f"reading-{place}", line.name, line.unit, line.go_when, line.answers)
+
+
+# -- things
+
+def _buy(advice: Advice) -> Iterator[SheetBlock]:
+    for place, line in enumerate(advice.quantities, 1):
+        if line.buy:
+            yield Thing(f"buy-{place}", line.item, _bought(line, advice), line.note)
+
+
+def _bought(line: Quantity, advice: Advice) -> str | None:
+    if line.amount is None:
+        return line.packs
+    bought, needed = to_buy(line, advice.units), how_much(line, advice.units)
+    return bought if bought == needed else f"{bought}; {phrases.NEEDED} {needed}"
+
+
+# -- the work
+
+def _phases(advice: Advice, rule_base: RuleBase) -> list[Part]:
+    shown = next((phase.phase for phase in rule_base.phases.values() if phase.shows == "batches"), None)
+    parts = []
+    for phase, lines in groupby(advice.steps, key=lambda step: step.phase):
+        form = rule_base.phases.get(phase)
+        steps = [Step(f"step-{line.number}", line.number, line.text, line.duration, line.right_when, line.if_not,
+                      line.hold_point, line.wait, line.why.because, short(line.why.source, rule_base),
+                      judged=form is not None and form.shows == "results")
+                 for line in lines]
+        before = tuple(_clocks(advice)) if phase == shown else ()
+        parts.append(Part(f"phase-{phase}", form.label if form else phase, (*before, *steps)))
+    return parts
+
+
+def _clocks(advice: Advice) -> Iterator[SheetBlock]:
+    if advice.batches:
+        amounts = tuple((line.item, how_much(line, advice.units)) for line in advice.quantities
+                        if not line.buy and line.amount is not None)
+        yield Mixing(words.BATCH_HEADINGS, tuple(batch_cells(batch, advice.units) for batch in advice.batches),
+                     advice.batches, amounts, words.BATCH_NOTE)
+    many = len(advice.working_times) > 1
+    for place, line in enumerate(advice.working_times, 1):
+        yield WorkingTime(f"time-{place}", line, clock=many or not advice.batches)
+
+
+# -- to look up
+
+def _margins(advice: Advice, rule_base: RuleBase) -> Iterator[SheetBlock]:
+    rows = tuple(Margin(check_cells(check, advice.units), check.verdict in ("thin", "fails"),
+                        f"{check.formula}. {check.with_numbers}".strip(), short(check.source, rule_base))
+                 for check in advice.checks)
+    if rows:
+        yield Margins(words.MARGIN_HEADINGS, rows)

@@ -1,0 +1,144 @@
+"""The sheet as one self-contained HTML page."""
+
+from __future__ import annotations
+
+import base64
+import dataclasses
+import hashlib
+from collections.abc import Callable, Iterable, Iterator
+from functools import cache
+from importlib import resources
+from itertools import groupby
+from typing import Any
+
+from advisor.consultation.advice import Advice
+from advisor.knowledge.rulebase import RuleBase
+from advisor.sheet import blocks_html, words, work_html
+from advisor.sheet.clocks import Typed, data_of, embedded
+from advisor.sheet.markup import Markup, joined, tag
+from advisor.sheet.order import sheet_of
+from advisor.sheet.parts import (
+    Margins,
+    Mixing,
+    Part,
+    Reading,
+    Record,
+    Sheet,
+    Signal,
+    Step,
+    Thing,
+    ToConfirm,
+    WorkingTime,
+)
+
+_TOGETHER: dict[type, Callable[[Any], Markup]] = {
+    Step: work_html.steps, Thing: blocks_html.things, Reading: blocks_html.readings, ToConfirm: blocks_html.confirms}
+_ALONE: dict[type, Callable[[Any], Markup]] = {
+    Signal: blocks_html.signal, Mixing: work_html.mixing, WorkingTime: work_html.working_time,
+    Margins: blocks_html.margins, Record: work_html.record}
+_TITLE_SHOWN = 160
+# The size of print by the number of signs on paper.
+_DENSITIES = ((10_000, "print-large"), (21_000, "print-middle"), (33_000, "print-small"),
+              (10**9, "print-smallest"))
+
+
+@cache
+def asset(name: str) -> str:
+    """The text of a file that is packed into the page."""
+    return resources.files("advisor.sheet").joinpath("assets", name).read_text(encoding="utf-8")
+
+
+def render(advice: Advice, rule_base: RuleBase, typed: Typed | None = None) -> str:
+    """The page.
+
+    Args:
+        advice: what the consultation returned.
+        rule_base: the rules it was made with, for phases and sources.
+        typed: the answers as they were typed, for the record that the page saves.
+    """
+    sheet = sheet_of(advice, rule_base)
+    script = asset("sheet.js")
+    data = embedded(data_of(sheet, advice, typed or {}))
+    return "<!DOCTYPE html>\n" + tag(
+        "html", _head(sheet, script), tag(
+            "body", _header(sheet), _contents(sheet), tag("main", (_part(part) for part in sheet.parts)),
+            _footer(sheet),
+            tag("div", id="running", class_="script", role="region", aria_label=words.CLOCKS),
+            tag("div", id="said", role="alert", class_="unseen"),
+            tag("script", Markup(data), type="application/json", id="job"), tag("script", Markup(script))),
+        lang="en", class_=_density(sheet)) + "\n"
+
+
+def _density(sheet: Sheet) -> str:
+    """How small the print is: a long sheet must still fit on three pages, a short one may be read from afar."""
+    signs = sum(map(_signs, (part.blocks for part in sheet.parts if part.on_paper)))
+    return next((name for limit, name in _DENSITIES if signs <= limit), _DENSITIES[-1][1])
+
+
+def _signs(value: object) -> int:
+    """The number of signs in all texts of a value."""
+    if isinstance(value, str):
+        return len(value)
+    if dataclasses.is_dataclass(value):
+        return sum(_signs(getattr(value, field.name)) for field in dataclasses.fields(value))
+    return sum(map(_signs, value)) if isinstance(value, tuple | list) else 0
+
+
+def _head(sheet: Sheet, script: str) -> Markup:
+    """The policy lets the one script run and forbids everything else, any request above all."""
+    mark = base64.b64encode(hashlib.sha256(script.encode()).digest()).decode()
+    policy = (f"default-src 'none'; script-src 'sha256-{mark}'; style-src 'unsafe-inline'; base-uri 'none'; "
+              "form-action 'none'")
+    return tag("head", tag("meta", charset="utf-8"),
+               Markup(f'<meta http-equiv="Content-Security-Policy" content="{policy}">'),
+               tag("meta", name="viewport", content="width=device-width, initial-scale=1"),
+               tag("meta", name="referrer", content="no-referrer"),
+               tag("title", _short(sheet.title)), tag("style", Markup(asset("sheet.css"))))
+
+
+def _short(title: str) -> str:
+    return title if len(title) <= _TITLE_SHOWN else title[:_TITLE_SHOWN - 1] + "…"
+
+
+def _header(sheet: Sheet) -> Markup:
+    today = tag("p", tag("b", words.TODAY[sheet.today], class_="word"), " ",
+                tag("a", words.TODAY_HEADING, href="#today"), class_=f"verdict {sheet.today}") if sheet.today else None
+    return tag("header", tag("h1", tag("bdi", _short(sheet.title))), tag("p", sheet.verdict, class_="lead"), today,
+               tag("p", words.DISCLAIMER, class_="small"),
+               tag("noscript", tag("p", words.NO_SCRIPT, class_="small")))
+
+
+def _contents(sheet: Sheet) -> Markup:
+    links = (tag("li", tag("a", part.heading, href=f"#{part.id}")) for part in sheet.parts)
+    return tag("nav", tag("ul", links), aria_label=words.CONTENTS)
+
+
+def _footer(sheet: Sheet) -> Markup:
+    return tag("footer", tag("p", sheet.stamp, class_="small"))
+
+
+def _part(part: Part) -> Markup:
+    inside = tuple(_blocks(part.blocks))
+    classes = " ".join(filter(None, ("alarm" if part.alarm else "", "" if part.on_paper else "screen")))
+    heading = tag("h2", part.heading)
+    if part.folded:
+        return tag("section", tag("details", tag("summary", heading), inside, class_="fold"), id=part.id,
+                   class_=classes or None)
+    return tag("section", heading, inside, id=part.id, class_=classes or None)
+
+
+def _blocks(blocks: Iterable[Any]) -> Iterator[Markup]:
+    """Blocks of one kind next to each other are written together where they form a list."""
+    for kind, group in groupby(blocks, key=_kind):
+        if kind in _TOGETHER:
+            yield _TOGETHER[kind](group)
+        elif kind in _ALONE:
+            yield joined(_ALONE[kind](block) for block in group)
+        else:
+            yield from blocks_html.plain(group)
+
+
+def _kind(block: object) -> type:
+    return type(block) if type(block) in _TOGETHER or type(block) in _ALONE else object
+
+
