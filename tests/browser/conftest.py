@@ -8,7 +8,7 @@ from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, Page, sync_playwright
+from playwright.sync_api import Browser, Page, ViewportSize, sync_playwright
 
 from advisor import answer_file
 from advisor.consultation.advice import Advice
@@ -16,7 +16,7 @@ from advisor.consultation.consult import Advisor
 from advisor.sheet.page import render
 
 SCENARIOS = sorted((Path(__file__).parents[2] / "scenarios").glob("*.yaml"))
-PHONE = {"width": 360, "height": 740}
+PHONE = ViewportSize(width=360, height=740)
 Made = Callable[[str], tuple[Path, Advice]]
 
 
