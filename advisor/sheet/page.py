@@ -110,7 +110,7 @@ def _header(sheet: Sheet) -> Markup:
 
 def _contents(sheet: Sheet) -> Markup:
     links = (tag("li", tag("a", part.heading, href=f"#{part.id}")) for part in sheet.parts)
-    return tag("nav", tag("ul", links), aria_label=words.CONTENTS)
+    return tag("nav", tag("details", tag("summary", words.CONTENTS), tag("ul", links)), aria_label=words.CONTENTS)
 
 
 def _footer(sheet: Sheet) -> Markup:
