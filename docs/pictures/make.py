@@ -5,6 +5,7 @@ Run from the repository: `python docs/pictures/make.py`. Needs chromium, and the
 
 from __future__ import annotations
 
+import re
 import shutil
 import sys
 import tempfile
@@ -26,7 +27,9 @@ from advisor.sheet.page import render  # noqa: E402
 HERE = ROOT / "docs" / "pictures"
 SHEET = "hole-from-both-sides"
 TYPED = ["A cracked fender", "2", "1", "why", "help", "quit"]
-COLUMNS, ROWS = 82, 58
+COLUMNS, ROWS = 82, 38
+# The export asks a server for its font; the pictures are made without a network.
+FONT_FACE = re.compile(r"@font-face \{.*?\}", re.DOTALL)
 NOON = "2026-05-01T12:00:00Z"
 
 
@@ -38,7 +41,7 @@ def interview_svg(advisor: Advisor) -> str:
         console = Console(record=True, width=COLUMNS, file=nowhere, highlight=False)
         for line in asker.lines[:ROWS]:
             console.print(Text(line, style="bold" if line.startswith(("Answer:", "Name:")) else ""))
-        return console.export_svg(title="advisor")
+        return FONT_FACE.sub("", console.export_svg(title="advisor"))
 
 
 def shoot(browser: Browser, page_file: Path, name: str, *, width: int, height: int, place: str | None = None,
@@ -81,7 +84,11 @@ def main() -> None:
         paper = context.new_page()
         paper.goto(page_file.as_uri())
         paper.emulate_media(media="print")
-        paper.screenshot(path=HERE / "sheet-print.png", clip={"x": 0, "y": 0, "width": 794, "height": 560})
+        paper.evaluate("""() => {
+            document.documentElement.style.cssText = "padding: 28px; box-sizing: border-box";
+            document.querySelector("main").style.cssText = "height: 990px; column-fill: auto; overflow: hidden";
+        }""")
+        paper.screenshot(path=HERE / "sheet-print.png", clip={"x": 0, "y": 0, "width": 794, "height": 480})
         browser.close()
 
 

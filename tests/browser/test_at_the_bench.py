@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, BrowserContext, Page
+from playwright.sync_api import Browser, BrowserContext, Dialog, Page
 from pypdf import PdfReader
 
 from advisor import record_file
@@ -235,7 +235,12 @@ def test_answers_stay_text(nasty: str, phone: Page, made: Made, advisor: Advisor
     path = tmp_path / "nasty.html"
     path.write_text(render(changed, advisor.rule_base, {"item": nasty, "exposure": [nasty, nasty]}), encoding="utf-8")
     said: list[str] = []
-    phone.on("dialog", lambda dialog: (said.append(dialog.message), dialog.dismiss()))
+
+    def dismissed(dialog: Dialog) -> None:
+        said.append(dialog.message)
+        dialog.dismiss()
+
+    phone.on("dialog", dismissed)
     phone.on("console", lambda message: said.append(message.text))
     phone.on("pageerror", lambda error: said.append(str(error)))
     phone.goto(path.as_uri())

@@ -177,7 +177,8 @@ def test_a_stop_keeps_its_exit_status(tmp_path: Path) -> None:
 def test_a_product_card_reaches_the_sheet(tmp_path: Path) -> None:
     target = tmp_path / "sheet.md"
     card = str(SCENARIOS / "cards" / "tube-from-the-shelf.yaml")
-    assert main(["sheet", str(SCENARIOS / f"{GLUE}.yaml"), "--product", card, "--as", "markdown", "-o", str(target)]) == 0
     plain = tmp_path / "plain.md"
-    assert main(["sheet", str(SCENARIOS / f"{GLUE}.yaml"), "--as", "markdown", "-o", str(plain)]) == 0
+    sheet = ["sheet", str(SCENARIOS / f"{GLUE}.yaml"), "--as", "markdown", "-o"]
+    assert main([*sheet, str(target), "--product", card]) == 0
+    assert main([*sheet, str(plain)]) == 0
     assert target.read_text(encoding="utf-8") != plain.read_text(encoding="utf-8")
