@@ -47,7 +47,7 @@ class Assembler:
             "products": self.products, "rule_base": a.RuleBaseStamp(version=VERSION, hash=self.rule_base.hash)}
         if status in ("stop", "refer", "incomplete"):
             return a.Advice(method=None, verdict=self._end_verdict(status), turn_to=tuple(self._turn_to()),
-                            cautions=tuple(self._end_cautions()), methods=self._methods(), **common)
+                            cautions=tuple(self._end_cautions(status)), methods=self._methods(), **common)
         checks = tuple(Margins(self.rule_base, self.result, self.texts).lines())
         review = one_verdict_each(self._review())
         return a.Advice(
@@ -102,12 +102,19 @@ class Assembler:
                                     for firing, line in self.result.conclusions(m.Stop)),
                                   *(text for _, text in self.result.refused if text)])
 
-    def _end_cautions(self) -> Iterator[a.CautionLine]:
+    def _end_cautions(self, status: a.Status) -> Iterator[a.CautionLine]:
+        """The stops, and of all cautions what the stopping rules raise and what matters without any work.
+
+        While only answers are missing, work may follow: then every caution stands.
+        """
         for firing, line in self.result.conclusions(m.Stop):
             yield a.CautionLine(id=firing.rule.rule.rule, severity="stop", text=self._says(firing),
                                 because=self._because(firing), source=firing.rule.rule.sources,
                                 defer_to=self.texts.fill(line.turn_to, firing.rule.binding))
-        yield from self._cautions()
+        raised = {id_ for firing, line in self.result.conclusions(m.CautionRef) for id_ in line.cautions
+                  if any(isinstance(then, m.Stop) for then in firing.rule.rule.then)}
+        yield from (line for line in self._cautions() if status == "incomplete" or line.id in raised
+                    or self.rule_base.cautions[line.id].without_method == "yes")
 
     # -- lines
 

@@ -248,9 +248,13 @@ class Example(Entry):
 
 
 class Caution(Entry):
-    """What may hurt, how to avoid it, and whose word goes above ours."""
+    """What may hurt, how to avoid it, and whose word goes above ours.
+
+    `without_method` marks what also matters where no method is given: what lies about, and whom to ask.
+    """
 
     caution: Id
+    without_method: YesNo = "no"
     severity: Severity
     text: Text
     because: Text
