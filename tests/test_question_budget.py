@@ -34,7 +34,8 @@ def test_a_cold_falling_evening_lap_stays_within_25_questions(advisor: Advisor) 
         "exposure": ["weather", "heat"], "service_temperature": "80 C", "face_a": "polyester_hand_laid",
         "face_b": "wood", "surface_state": ["paint_filler"], "moisture": "damp", "panel_thickness": "3 mm",
         "joint_form": "lap", "joint_length": "900 mm", "overlap_width": "30 mm", "gap_max": "4 mm", "gap_usual": "2 mm",
-        "closing": "light_clamps", "work_place": "outdoors", "air_temperature": "12 C", "relative_humidity": "78 percent",
+        "closing": "light_clamps", "work_place": "outdoors", "air_temperature": "12 C",
+        "relative_humidity": "78 percent",
         "surface_temperature": "10 C", "temperature_trend": "falling", "can_warm": "yes", "wishes": ["clean_look"],
         "crew": "first_alone"}
     case, asked = advisor.consult(), []
