@@ -20,6 +20,7 @@ LEVELS = [
     ["answer_file"],
     ["record_file"],
     ["store", "batch", "report", "interview", "audit"],
+    ["drawings"],
     ["sheet"],
     ["commands"],
     ["cli"],

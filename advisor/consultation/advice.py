@@ -249,6 +249,61 @@ class TraceLine(Part):
     from_: tuple[str, ...] = Field(serialization_alias="from")
 
 
+class Length(Part):
+    """A number with its range, in `unit`."""
+
+    low: float
+    likely: float
+    high: float
+    unit: str
+
+
+class PlyDrawn(Part):
+    """One ply as it lies, the first against the old part; `length_mm` and `width_mm` where it is cut to a size."""
+
+    number: int
+    glass: str
+    woven: bool
+    thickness_mm: float
+    length_mm: float | None = None
+    width_mm: float | None = None
+
+
+class PieceDrawn(Part):
+    """One piece on the roll: x and length along the roll from its cut end, y and width across it, mm."""
+
+    ply: int
+    part: int
+    parts: int
+    x_mm: float
+    y_mm: float
+    length_mm: float
+    width_mm: float
+
+
+class RollDrawn(Part):
+    """What is cut from one roll."""
+
+    glass: str
+    width_mm: float
+    length_mm: float
+    pieces: tuple[PieceDrawn, ...]
+
+
+class Drawn(Part):
+    """The numbers of the job that drawings are made of: quantities and words by fact, plies, rolls and packs.
+
+    `packs_mL` are the packs of adhesive in the order of use, `words` the values of facts that are words, by id.
+    """
+
+    numbers: dict[str, Length] = Field(default_factory=dict)
+    words: dict[str, str] = Field(default_factory=dict)
+    labels: dict[str, str] = Field(default_factory=dict)
+    plies: tuple[PlyDrawn, ...] = ()
+    rolls: tuple[RollDrawn, ...] = ()
+    packs_mL: tuple[float, ...] = ()
+
+
 class RuleBaseStamp(Part):
     """Which rules gave the advice."""
 
@@ -285,6 +340,7 @@ class Advice(Part):
     missing: tuple[MissingLine, ...] = ()
     trace: tuple[TraceLine, ...] = ()
     units: Literal["metric", "us", "both"] = "metric"
+    drawn: Drawn = Field(default_factory=Drawn)
     rule_base: RuleBaseStamp
 
     def to_json(self, indent: int | None = None) -> str:

@@ -8,6 +8,7 @@ from typing import Any
 from advisor.consultation import advice as a
 from advisor.consultation.answers import Answer
 from advisor.consultation.assume import assumption_for
+from advisor.consultation.drawn import drawn_of
 from advisor.consultation.evaluate import Evaluation
 from advisor.consultation.lines import FormType, Line, lines_of
 from advisor.consultation.margins import Margins, assumptions_behind, formula_text
@@ -57,7 +58,8 @@ class Assembler:
             conditions=tuple(self._conditions()), readings=tuple(self._readings()),
             working_times=tuple(self._working_times()), recall=self._recall(), checks=checks, review=review,
             cautions=tuple(self._cautions()),
-            confirm=tuple(self._confirm()), pivotal=pivotal, **common)
+            confirm=tuple(self._confirm()), pivotal=pivotal,
+            drawn=drawn_of(self.result.facts, self.rule_base, self.texts), **common)
 
     # -- what it comes to
 

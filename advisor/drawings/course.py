@@ -1,0 +1,149 @@
+"""What runs along a length or a time: the bead, the batches and waits of the day, working time by temperature."""
+
+from __future__ import annotations
+
+from math import ceil, floor
+
+from advisor.calculators.cure import working_time_min
+from advisor.drawings.numbers import Job
+from advisor.drawings.shapes import WIDTH, Canvas, Drawing
+from advisor.units.present import format_quantity
+
+_AROUND_K = 12
+_COLDEST_C, _HOTTEST_C = -10.0, 100.0
+_TICKS_MIN = (1, 2, 5, 10, 15, 20, 30, 60, 120, 240, 480, 720, 1440, 2880)
+
+
+def changes(packs_mL: tuple[float, ...], volume_mL: float, length_mm: float) -> list[float]:
+    """Where along the bead each new pack is taken, mm, when the volume is spread evenly over the length."""
+    reached, found = 0.0, []
+    for pack in packs_mL[:-1]:
+        reached += pack * length_mm / volume_mL
+        if reached < length_mm:
+            found.append(reached)
+    return found
+
+
+def bead(job: Job) -> Drawing | None:
+    """The bead along the joint with the places where a new pack is taken."""
+    length, volume = job.mm("joint_length"), job.volume_mL("adhesive_volume")
+    if not length or not volume or not job.drawn.packs_mL:
+        return None
+    at = changes(job.drawn.packs_mL, volume, length)
+    canvas, left, scale = Canvas("bead"), 14.0, (WIDTH - 28) / length
+    canvas.box(left, 44, length * scale, 26)
+    canvas.path([(left + step * length * scale / 48, 57 + (6 if step % 2 else -6)) for step in range(49)], weight=3)
+    canvas.mark((left, 18), "1")
+    canvas.line((left, 29), (left, 44))
+    for number, place in enumerate(at, 2):
+        x = left + place * scale
+        y = 18 if number % 2 else 96
+        canvas.line((x, y + 11 if y < 44 else y - 11), (x, 72 if y < 44 else 42), weight=1.4)
+        canvas.mark((x, y), str(number))
+    canvas.span(left, left + length * scale, 116 if at else 86, "a")
+    packs = [f"{job.drawn.packs_mL[0]:g} mL pack from the start"]
+    packs += [f"{job.drawn.packs_mL[number]:g} mL pack from {job.said(place)}" for number, place in enumerate(at, 1)]
+    said = ("Reckoned with the likely amount, with squeeze-out and losses, spread evenly." if at
+            else "One pack lasts for the whole bead by the likely amount.")
+    canvas.legend([*((str(number), text) for number, text in enumerate(packs, 1)),
+                   ("a", f"Joint {job.said(length)} long"), ("", said)])
+    described = f"Bead along a joint of {job.said(length)}. " + "; ".join(packs) + f". {said}"
+    return Drawing("bead", "Bead of adhesive", described, canvas.svg("Bead of adhesive", described),
+                   {"length_mm": length, "changes_mm": at, "scale": scale})
+
+
+def time_line(job: Job) -> Drawing | None:
+    """Batches against minutes from the start; below them the waits and hold points in order."""
+    batches, clocks = job.advice.batches, job.advice.working_times
+    bars = [(str(one.number), one.start_min, one.start_min + one.place_within_min, one.start_min + one.stop_at_min)
+            for one in batches]
+    if not bars and clocks:
+        bars = [("1", 0.0, clocks[0].time_min.low, clocks[0].time_min.likely)]
+    if not bars:
+        return None
+    last = max(stop for *_, stop in bars)
+    every = next((one for one in _TICKS_MIN if last / one <= 5), 2880 * ceil(last / 14400))
+    canvas, left = Canvas("time-line"), 34.0
+    end = ceil(last / every) * every
+    scale = (WIDTH - left - 22) / end
+    low = 32 + 28 * len(bars)
+    for tick in range(0, end + 1, every):
+        x = left + tick * scale
+        canvas.line((x, 26), (x, low), "1 3", 0.8)
+        canvas.text((x, 18), f"{tick // 60}:{tick % 60:02d}" if end >= 60 else f"{tick}", "middle",
+                    data_clock_min=float(tick))
+    for row, (sign, start, place, stop) in enumerate(bars):
+        y = 34.0 + 28 * row
+        canvas.text((0, y + 15), sign, "start", True)
+        canvas.box(left + place * scale, y, max(stop - place, 0) * scale, 20, data_from_min=place, data_to_min=stop)
+        canvas.box(left + start * scale, y, (place - start) * scale, 20, "hard", data_batch=sign,
+                   data_from_min=start, data_to_min=place)
+    if batches:
+        key = "Slanted: mix and place. Open: work may still be rolled; stop at its end."
+    else:
+        key = "Slanted: the shortest working time. Open: up to the likely one." if last > bars[0][2] else \
+            "Slanted: working time."
+    unit = "Hours and minutes" if end >= 60 else "Minutes"
+    entries: list[tuple[str, str]] = [("", f"{unit} from the start. {key}")]
+    held = [step for step in job.advice.steps if step.wait or step.hold_point]
+    for step in held:
+        said = " ".join(filter(None, (f"Wait {step.duration}." if step.wait and step.duration else "",
+                                      "Hold point." if step.hold_point else "")))
+        entries.append(("", f"Step {step.number}: {said}"))
+    canvas.legend(entries)
+    told = "; ".join(f"{sign} from {start:g} min, placed by {place:.3g} min, stop at {stop:.3g} min"
+                     for sign, start, place, stop in bars)
+    described = f"Times from the start. {told}. " + " ".join(text for _, text in entries[1:])
+    return Drawing("time-line", "The day by the clock", described, canvas.svg("The day by the clock", described),
+                   {"bars_min": bars, "scale": scale, "steps": [step.number for step in held]})
+
+
+def working_time(job: Job) -> Drawing | None:
+    """Working time against temperature, by the computation that the advice used, with today marked."""
+    if not job.advice.working_times:
+        return None
+    line = job.advice.working_times[0]
+    today, minutes = line.temperature_C, line.time_min.likely
+    first = floor(max(_COLDEST_C, today - _AROUND_K))
+    until = ceil(min(_HOTTEST_C, today + _AROUND_K))
+    points = [(float(one), working_time_min(minutes, today, one, line.activation_energy_kJ_mol))
+              for one in range(first, until + 1)]
+    most = points[0][1]
+    every = next((one for one in _TICKS_MIN if most / one <= 5), 2880 * ceil(most / 14400))
+    top_min = ceil(most / every) * every
+    canvas, left, low, tall = Canvas("working-time"), 52.0, 230.0, 204.0
+    across, up = (WIDTH - left - 20) / (until - first), tall / top_min
+
+    def place(temperature: float, time: float) -> tuple[float, float]:
+        return left + (temperature - first) * across, low - time * up
+
+    for tick in range(0, top_min + 1, every):
+        y = low - tick * up
+        canvas.line((left, y), (WIDTH - 6, y), "" if tick == 0 else "1 3", 0.8)
+        canvas.text((left - 6, y + 5), f"{tick}", "end")
+    step = 5
+    for tick in range(ceil(first / step) * step, until + 1, step):
+        x = place(tick, 0)[0]
+        canvas.line((x, low), (x, low + 5))
+        canvas.text((x, low + 22), job.temperature(tick).split()[0], "middle")
+    canvas.path([place(*point) for point in points])
+    x, y = place(today, minutes)
+    canvas.line((x, low), (x, y), "5 3", 1.2)
+    canvas.line((left, y), (x, y), "5 3", 1.2)
+    canvas.dot((x, y), 5, data_temperature=today, data_minutes=minutes)
+    canvas.text((x + 10, y - 10), "today", "start", True)
+    unit = job.temperature(today).split()[-1]
+    shown = format_quantity(minutes, "min")
+    canvas.legend([("", line.about), ("", f"Up: minutes. Across: {unit}."),
+                   ("", f"Today {job.temperature(today)}: {shown} (likely).")])
+    described = (f"Working time against temperature. {line.about}: {shown} at {job.temperature(today)} today. "
+                 + "; ".join(f"{job.temperature(one)}: {format_quantity(time, 'min')}" for one, time in points[::4])
+                 + ".")
+    return Drawing("working-time", "Working time by temperature", described,
+                   canvas.svg("Working time by temperature", described),
+                   {"points": points, "today": (today, minutes)})
+
+
+def every_kind(job: Job) -> list[Drawing]:
+    """Bead, day and curve, where there is something to draw."""
+    return [one for one in (bead(job), time_line(job), working_time(job)) if one is not None]

@@ -1,0 +1,206 @@
+"""The drawings against the numbers of the advice they are made from, for every scenario and for invented numbers."""
+
+from __future__ import annotations
+
+import re
+from functools import cache
+from itertools import combinations, pairwise
+from math import exp
+from pathlib import Path
+from xml.etree import ElementTree as ET
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from advisor import answer_file
+from advisor.consultation.advice import Advice, PlyDrawn
+from advisor.consultation.consult import Advisor
+from advisor.drawings import Drawing, course, drawings_of, section
+from advisor.drawings.numbers import Job
+from advisor.drawings.shapes import Canvas
+
+SVG = "{http://www.w3.org/2000/svg}"
+SCENARIOS = sorted((Path(__file__).parents[2] / "scenarios").glob("*.yaml"))
+GAS_CONSTANT = 8.314462618e-3  # kJ/mol/K, CODATA 2018 (exact since the SI of 2019)
+
+
+@cache
+def advisor() -> Advisor:
+    return Advisor.from_folder()
+
+
+@cache
+def advice_of(path: Path) -> Advice:
+    file = answer_file.read(path)
+    return advisor().consult(file.answers, file.title, None, file.places).advice()
+
+
+def drawn(path: Path, start: str) -> list[Drawing]:
+    return [one for one in drawings_of(advice_of(path)) if one.id.startswith(start)]
+
+
+def numbers(element: ET.Element) -> list[tuple[float, float]]:
+    pairs = (pair.split(",") for pair in element.attrib["points"].split())
+    return [(float(x), float(y)) for x, y in pairs]
+
+
+def marked(drawing: Drawing, name: str) -> list[ET.Element]:
+    return [one for one in ET.fromstring(drawing.svg).iter() if f"data-{name}" in one.attrib]
+
+
+each = pytest.mark.parametrize("path", SCENARIOS, ids=lambda path: path.stem)
+
+
+@each
+def test_every_drawing_is_whole_readable_and_self_contained(path: Path) -> None:
+    found = drawings_of(advice_of(path))
+    assert len({one.id for one in found}) == len(found)
+    if advice_of(path).status in ("stop", "refer", "incomplete"):
+        assert found == ()
+    for one in found:
+        root = ET.fromstring(one.svg)
+        assert root.tag == f"{SVG}svg" and root.attrib["role"] == "img"
+        assert root.find(f"{SVG}title") is not None and root.findtext(f"{SVG}desc") == one.description
+        assert float(root.attrib["font-size"]) >= 16
+        left, top, width, height = map(float, root.attrib["viewBox"].split())
+        assert (left, top) == (0, 0) and width <= 328  # the page at 360 px has 328 px inside its margins
+        outside = re.sub(r'xmlns(:\w+)?="[^"]*"', "", one.svg)
+        assert "http" not in outside and "<image" not in outside and "<script" not in outside
+        for shape in root.iter(f"{SVG}polygon"):
+            assert all(-0.01 <= x <= width + 0.01 and -0.01 <= y <= height for x, y in numbers(shape)), one.id
+        for text in root.iter(f"{SVG}text"):  # a sign of a plain face at 16 takes 8 on the average
+            assert text.attrib["text-anchor"] != "start" or float(text.attrib["x"]) + 8 * len(text.text or "") < 328
+
+
+@each
+def test_texts_do_not_lie_on_each_other(path: Path) -> None:
+    for one in drawings_of(advice_of(path)):
+        boxes = []
+        for text in ET.fromstring(one.svg).iter(f"{SVG}text"):
+            x, y, wide = float(text.attrib["x"]), float(text.attrib["y"]), 7.5 * len(text.text or "")
+            left = {"start": x, "middle": x - wide / 2, "end": x - wide}[text.attrib["text-anchor"]]
+            boxes.append((left, left + wide, y - 11, y, text.text))
+        for (a, b, c, d, first), (e, f, g, h, second) in combinations(boxes, 2):
+            assert b <= e or f <= a or d <= g or h <= c, (one.id, first, second)
+
+
+@each
+def test_the_section_has_every_ply_in_order_and_to_scale(path: Path) -> None:
+    for one in drawn(path, "section"):
+        plies = [ply for ply in advice_of(path).drawn.plies if ply.width_mm]
+        shapes = marked(one, "ply")
+        assert [int(shape.attrib["data-ply"]) for shape in shapes] == [ply.number for ply in plies]
+        taper, opening = one.parts.get("taper_mm"), one.parts.get("opening_mm", 0.0)
+        scale = one.parts["scale"]
+        for shape, ply in zip(shapes, plies, strict=True):
+            xs = [x for x, _ in numbers(shape)]
+            shortened = max(opening - taper, 0.0) if taper else 0.0
+            assert max(xs) - min(xs) == pytest.approx(((ply.width_mm or 0) - shortened) * scale, abs=0.05)
+        if taper:
+            assert taper == pytest.approx(Job(advice_of(path)).mm("taper_length"))
+            old = [numbers(s) for s in marked(one, "part") if s.attrib["data-part"] == "old"][1]
+            assert old[2][0] - old[1][0] == pytest.approx(taper * scale, abs=0.05)
+            assert one.parts["overhang_mm"] == pytest.approx(
+                (max(ply.width_mm or 0 for ply in plies) - opening) / 2 - taper)
+
+
+@each
+def test_pieces_neither_overlap_nor_leave_the_roll(path: Path) -> None:
+    for one in drawn(path, "roll"):
+        length, width = one.parts["roll_mm"]
+        shapes = [numbers(shape) for shape in marked(one, "x-mm")]
+        roll = next(numbers(s) for s in marked(one, "part") if s.attrib["data-part"] == "roll")
+        for _, x, y, long, wide in one.parts["pieces_mm"]:
+            assert x >= 0 and y >= 0 and x + long <= length + 0.01 and y + wide <= width + 0.01
+        for shape in shapes:
+            assert shape[0][0] >= roll[0][0] - 0.01 and shape[2][0] <= roll[2][0] + 0.01
+            assert shape[0][1] >= roll[0][1] - 0.01 and shape[2][1] <= roll[2][1] + 0.01
+        for a, b in combinations(shapes, 2):
+            assert (a[2][0] <= b[0][0] + 0.02 or b[2][0] <= a[0][0] + 0.02
+                    or a[2][1] <= b[0][1] + 0.02 or b[2][1] <= a[0][1] + 0.02)
+        assert 0 <= one.parts["waste"] < 1
+
+
+@each
+def test_the_patches_from_above_have_their_sizes(path: Path) -> None:
+    for one in drawn(path, "plan"):
+        sizes = {ply.number: (ply.length_mm or 0, ply.width_mm or 0) for ply in advice_of(path).drawn.plies}
+        for shape in marked(one, "length-mm"):
+            corner, _, far, _ = numbers(shape)
+            length, width = sizes[int(shape.attrib["data-ply"])]
+            assert far[0] - corner[0] == pytest.approx(length * one.parts["scale"], abs=0.03)
+            assert far[1] - corner[1] == pytest.approx(width * one.parts["scale"] * one.parts["factor"], abs=0.03)
+
+
+@each
+def test_the_time_line_has_the_times_of_the_batches(path: Path) -> None:
+    for one in drawn(path, "time-line"):
+        batches = advice_of(path).batches
+        if batches:
+            shapes = marked(one, "batch")
+            assert [int(shape.attrib["data-batch"]) for shape in shapes] == [batch.number for batch in batches]
+            first = min(x for x, _ in numbers(shapes[0]))
+            for shape, batch in zip(shapes, batches, strict=True):
+                xs = [x for x, _ in numbers(shape)]
+                assert min(xs) - first == pytest.approx(batch.start_min * one.parts["scale"], abs=0.03)
+                assert max(xs) - min(xs) == pytest.approx(batch.place_within_min * one.parts["scale"], abs=0.03)
+        held = [step.number for step in advice_of(path).steps if step.wait or step.hold_point]
+        assert one.parts["steps"] == held
+
+
+@each
+def test_the_curve_is_the_formula(path: Path) -> None:
+    """Against the Arrhenius equation written here once more."""
+    for one in drawn(path, "working-time"):
+        line = advice_of(path).working_times[0]
+        for temperature, minutes in one.parts["points"]:
+            turned = 1 / (temperature + 273.15) - 1 / (line.temperature_C + 273.15)
+            expected = line.time_min.likely * exp(line.activation_energy_kJ_mol / GAS_CONSTANT * turned)
+            assert minutes == pytest.approx(expected, rel=1e-6)
+
+
+@settings(deadline=None)
+@given(st.lists(st.floats(10, 1500), min_size=1, max_size=8), st.floats(10, 5000), st.floats(10, 20000))
+def test_packs_change_where_their_content_ends(packs: list[float], volume: float, length: float) -> None:
+    places = course.changes(tuple(packs), volume, length)
+    assert all(0 < place < length for place in places) and places == sorted(places)
+    for place, pack in zip((b - a for a, b in pairwise([0.0, *places])), packs, strict=False):
+        assert place * volume / length == pytest.approx(pack, rel=1e-6, abs=1e-6)
+
+
+@settings(deadline=None)
+@given(st.lists(st.tuples(st.floats(0.1, 3), st.floats(20, 900)), min_size=1, max_size=12), st.floats(0, 12))
+def test_plies_lie_on_each_other(sizes: list[tuple[float, float]], feather: float) -> None:
+    plies = [PlyDrawn(number=n, glass="cloth", woven=True, thickness_mm=thick, width_mm=wide, length_mm=wide)
+             for n, (thick, wide) in enumerate(sizes, 1)]
+    outlines = section.stacked(plies, lambda x: 0.0, [-0.01, 0.01], min(feather, 9))
+    for ply, outline in zip(plies, outlines, strict=True):
+        assert max(x for x, _ in outline) == pytest.approx((ply.width_mm or 0) / 2)
+        tall: dict[float, list[float]] = {x: [] for x, _ in outline}
+        for x, z in outline:
+            tall[x].append(z)
+        assert max(max(z) - min(z) for z in tall.values()) == pytest.approx(ply.thickness_mm)
+    middle = [[z for x, z in outline if x == 0.01] for outline in outlines]
+    for below, above in pairwise(middle):
+        assert max(below) == pytest.approx(min(above))
+
+
+@given(st.text(max_size=200))
+def test_no_text_becomes_markup(text: str) -> None:
+    hostile = text + "<script>alert(1)</script>\"'&\u202e]]>"
+    canvas = Canvas("one")
+    canvas.text((0, 20), hostile)
+    canvas.box(0, 0, 1, 1, "mat", data_x=hostile)
+    canvas.legend([("a", hostile)])
+    root = ET.fromstring(canvas.svg(hostile, hostile))
+    assert {one.tag.removeprefix(SVG) for one in root.iter()} == {
+        "svg", "title", "desc", "defs", "pattern", "path", "polygon", "text"}
+    assert "\u202e" not in "".join(root.itertext())
+
+
+def test_most_work_has_a_section() -> None:
+    """All kinds of work for which the scenarios give numbers."""
+    kinds = {advice_of(path).method for path in SCENARIOS if drawn(path, "section")}
+    assert {"bond", "laminate", "bond_and_laminate", "bond_and_fasten", "rebuild_laminate", "backed_patch",
+            "open_and_rebuild"} <= kinds
