@@ -87,9 +87,11 @@ def time_line(job: Job) -> Drawing | None:
     entries: list[tuple[str, str]] = [("", f"{unit} from the start. {key}")]
     held = [step for step in job.advice.steps if step.wait or step.hold_point]
     for step in held:
-        said = " ".join(filter(None, (f"Wait {step.duration}." if step.wait and step.duration else "",
-                                      "Hold point." if step.hold_point else "")))
-        entries.append(("", f"Step {step.number}: {said}"))
+        if step.wait and step.duration:
+            entries.append(("", f"Step {step.number}: {step.duration}"))
+    stops = ", ".join(str(step.number) for step in held if step.hold_point)
+    if stops:
+        entries.append(("", f"Hold points at steps {stops}."))
     canvas.legend(entries)
     told = "; ".join(f"{sign} from {start:g} min, placed by {place:.3g} min, stop at {stop:.3g} min"
                      for sign, start, place, stop in bars)

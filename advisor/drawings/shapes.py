@@ -102,7 +102,8 @@ class Canvas:
 
     def mark(self, at: Point, sign: str) -> None:
         """A sign in a ring."""
-        self._add("circle", at[1] + 11, None, cx=at[0], cy=at[1], r=11, class_="ground", fill="#fff", stroke="currentColor")
+        self._add("circle", at[1] + 11, None, cx=at[0], cy=at[1], r=11, class_="ground", fill="#fff",
+                  stroke="currentColor")
         self.text((at[0], at[1] + 5.5), sign, "middle")
 
     def span(self, left: float, right: float, y: float, sign: str) -> None:
