@@ -20,7 +20,8 @@ def test_no_random_case_sees_more_than_25_questions(goal: str, advisor: Advisor)
         # nothing that ends the interview early, and hardly an answer unknown: the longest interviews there are
         answers = consistent_answers(advisor, random, unknown=0.02) | {"goal": goal}
         answers |= {name: ["none_of_these"] for name in STOPPING}
-        case, asked = advisor.consult(), []
+        case = advisor.consult()
+        asked: list[str] = []
         while (question := case.next_question()) is not None and len(asked) <= MOST_QUESTIONS:
             asked.append(question.question)
             case.answer(question.question, answers[question.question])
