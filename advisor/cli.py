@@ -87,12 +87,16 @@ def _sheet(commands: argparse._SubParsersAction[_Parser], shared: _Parser) -> No
 
 
 def _look_up(commands: argparse._SubParsersAction[_Parser], shared: _Parser) -> None:
-    rule = commands.add_parser("rule", parents=[shared], help="look up a rule, or check the rules folder",
-                               allow_abbrev=False)
-    rule.add_argument("id", nargs="?", metavar="ID")
+    rule = commands.add_parser("rule", parents=[shared], allow_abbrev=False,
+                               help="search rules, materials, questions and cautions, print the handbook, or check")
+    rule.add_argument("words", nargs="*", metavar="ID|WORD", help="an id, or words that stand in the entry")
+    rule.add_argument("--as", dest="form", choices=("text", "json", "markdown"), default="text",
+                      help="markdown without words: the whole handbook")
     rule.add_argument("--check", action="store_true", help="list every mistake in the rules folder")
-    source = commands.add_parser("source", parents=[shared], help="look up a source", allow_abbrev=False)
-    source.add_argument("id", nargs="?", metavar="ID")
+    source = commands.add_parser("source", parents=[shared], help="search the sources, with what rests on each",
+                                 allow_abbrev=False)
+    source.add_argument("words", nargs="*", metavar="ID|WORD", help="an id, or words that stand in the source")
+    source.add_argument("--as", dest="form", choices=("text", "json", "markdown"), default="text")
 
 
 def _vary(commands: argparse._SubParsersAction[_Parser], shared: _Parser) -> None:

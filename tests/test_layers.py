@@ -19,7 +19,7 @@ LEVELS = [
     ["consultation"],
     ["answer_file"],
     ["record_file"],
-    ["store", "batch", "report", "interview", "audit"],
+    ["store", "batch", "report", "handbook", "interview", "audit"],
     ["drawings"],
     ["sheet"],
     ["commands"],

@@ -7,11 +7,12 @@ from typing import Any
 
 from advisor.consultation.advice import Advice
 
+DECISIONS = ("damage_found", "damage_cause", "cause", "adhesive", "resin", "build_up")
 _ORDER = ("no_go", "wait", "go")
 
 
 def unmet(expect: Mapping[str, Any], advice: Advice) -> list[str]:
-    """Everything a scenario expects that its advice does not hold; keys of other checks are left to the tests."""
+    """Everything a scenario expects that its advice does not hold; how many questions it sees is left to the tests."""
     found = [*_ends(expect, advice), *_texts(expect, advice), *_amounts(expect, advice), *_names(expect, advice)]
     return [what for what in found if what]
 
@@ -25,9 +26,10 @@ def _ends(expect: Mapping[str, Any], advice: Advice) -> Iterator[str]:
         yield f"status is {advice.status}"
     if "method" in expect and advice.method not in _as_list(expect["method"]):
         yield f"method is {advice.method}"
-    for choice in advice.choices:
-        if choice.decision in expect and choice.chosen not in _as_list(expect[choice.decision]):
-            yield f"{choice.decision} is {choice.chosen}"
+    chosen = {choice.decision: choice.chosen for choice in advice.choices}
+    for decision in set(DECISIONS) & set(expect):
+        if chosen.get(decision) not in _as_list(expect[decision]):
+            yield f"{decision} is {chosen.get(decision)}"
     if "conditions" in expect:
         verdicts = [line.verdict for line in advice.conditions]
         worst = next((verdict for verdict in _ORDER if verdict in verdicts), None)
@@ -38,7 +40,8 @@ def _ends(expect: Mapping[str, Any], advice: Advice) -> Iterator[str]:
 def _texts(expect: Mapping[str, Any], advice: Advice) -> Iterator[str]:
     said = {"steps": " ".join(step.text for step in advice.steps),
             "specification": " ".join(f"{line.about} {line.say}" for line in advice.specification),
-            "turn_to": " ".join(advice.turn_to)}
+            "turn_to": " ".join(advice.turn_to),
+            "review_says": " ".join(line.say for line in advice.review)}
     for part, text in said.items():
         for wanted in _as_list(expect.get(part, [])):
             if wanted.casefold() not in text.casefold():
@@ -55,11 +58,16 @@ def _amounts(expect: Mapping[str, Any], advice: Advice) -> Iterator[str]:
     for name, verdict in expect.get("checks", {}).items():
         if margins.get(name) != verdict:
             yield f"check {name} is {margins.get(name)}"
+    points = {line.about: line.verdict for line in advice.review}
+    for about, wanted in expect.get("review", {}).items():
+        if points.get(about) != wanted:
+            yield f"review of {about} is {points.get(about)}"
 
 
 def _names(expect: Mapping[str, Any], advice: Advice) -> Iterator[str]:
     for what, there in (("cautions", {caution.id for caution in advice.cautions}),
-                        ("assumed", {line.question for line in advice.assumed})):
+                        ("assumed", {line.question for line in advice.assumed}),
+                        ("pivotal", {line.question for line in advice.pivotal if line.matters})):
         for name in _as_list(expect.get(what, [])):
             if name not in there:
                 yield f"{what} without {name}"

@@ -1,18 +1,22 @@
-"""`advisor rule`: look a rule up, or check the rules folder."""
+"""`advisor rule`: search and browse the rules folder, print it as a book, or check it."""
 
 from __future__ import annotations
 
 import argparse
+import json
+from collections.abc import Iterable, Sequence
+from dataclasses import asdict
 
 from advisor.errors import InputError, near, quoted
+from advisor.handbook.lookup import Found, everything, search
 from advisor.knowledge.load import load_rule_base
-from advisor.knowledge.model import Conclusion, Rule, Test
 from advisor.knowledge.rulebase import RuleBase
-from advisor.units import format_range
+
+_MOST_WHOLE = 3
 
 
 def run(options: argparse.Namespace) -> int:
-    """Print a rule, the list of rules, or the result of the check."""
+    """Print what was looked for, the list of rules, the book, or the result of the check."""
     rule_base = load_rule_base(options.rules)
     if options.check:
         from advisor.engine.compile import compile_rules
@@ -20,53 +24,50 @@ def run(options: argparse.Namespace) -> int:
         print(f"{len(rule_base.rules)} rules, {len(rule_base.questions)} questions, {len(rule_base.cautions)} "
               f"cautions, {len(rule_base.sources)} sources: no mistakes found")
         return 0
-    if options.id is None:
-        for rule in rule_base.rules.values():
-            print(f"{rule.rule}  {rule.says}")
-        return 0
-    if options.id not in rule_base.rules:
-        guess = near(options.id, rule_base.rules)
-        raise InputError(f"there is no rule {quoted(options.id)}",
-                         help=f"did you mean `{guess}`?" if guess else "`advisor rule` lists them all")
-    print(describe(rule_base.rules[options.id], rule_base))
+    entries = everything(rule_base)
+    if not options.words:
+        if options.form == "markdown":
+            from advisor.handbook.book import handbook
+            print(handbook(rule_base), end="")
+            return 0
+        entries = [entry for entry in entries if entry.kind == "rule"]
+    print_found(found_of(entries, options.words), options.form, rule_base)
     return 0
 
 
-def describe(rule: Rule, rule_base: RuleBase) -> str:
-    """A rule in plain lines: what it finds, when, why, and who says so."""
-    lines = [f"{rule.rule}  ({rule.where})", f"  finds: {rule.says}"]
-    lines += [f"  when: {_test(test, rule_base)}" for test in rule.when.all]
-    if rule.when.any:
-        lines.append(f"  {'and' if rule.when.all else 'when'} at least one of these:")
-        lines += [f"    {_test(test, rule_base)}" for test in rule.when.any]
-    lines += [f"  then: {_conclusion(line)}" for line in rule.then]
-    lines.append(f"  because: {rule.because}")
-    lines += [f"  source: {rule_base.sources[source].title}" for source in rule.sources]
-    return "\n".join(lines)
+def found_of(entries: Sequence[Found], words: Sequence[str]) -> list[Found]:
+    """The entries looked for; all when no words are given.
+
+    Raises:
+        InputError: nothing was found, with what is spelled nearest.
+    """
+    if not words:
+        return list(entries)
+    found = search(entries, words)
+    if not found:
+        known = {word for entry in entries for word in (entry.id, *entry.headline.casefold().split())}
+        guesses = [guess for word in words if (guess := near(word, sorted(known)))]
+        raise InputError(f"nothing is found for {quoted(' '.join(words))}",
+                         help=f"did you mean {' '.join(f'`{guess}`' for guess in guesses)}?" if guesses
+                         else "try fewer or other words; all words given must stand in the entry")
+    return found
 
 
-def _test(test: Test, rule_base: RuleBase) -> str:
-    values = ", ".join(_value(value, rule_base) for value in test.values)
-    return f"{test.fact} {test.operator.replace('_', ' ')} {values}"
+def print_found(found: list[Found], form: str, rule_base: RuleBase) -> None:
+    """A few entries whole, many as a list; all of them whole in JSON and Markdown."""
+    if form == "json":
+        print(json.dumps([asdict(entry) for entry in found], indent=2, ensure_ascii=False))
+    elif form == "markdown" or len(found) <= _MOST_WHOLE:
+        print("\n\n".join("\n".join(_whole(entry, rule_base, form == "markdown")) for entry in found))
+    else:
+        print("\n".join(f"{entry.kind} {entry.id}  {entry.headline}" for entry in found))
 
 
-def _value(written: str, rule_base: RuleBase) -> str:
-    """A value as the rule writes it; beside the name of a limit stands its number."""
-    number = rule_base.limit(written)
-    if number is None:
-        return written
-    return f"{written} ({format_range(number.low, number.value, number.high, number.unit, 'metric')})"
-
-
-def _conclusion(line: Conclusion) -> str:
-    """What follows, with everything the rule says of it."""
-    fields = line.model_dump(exclude={"does", "line"}, exclude_none=True, exclude_defaults=True)
-    told = "; ".join(f"{name.replace('_', ' ')} {_listed(value)}" for name, value in fields.items())
-    return f"{line.does.replace('_', ' ')}: {told}"
-
-
-def _listed(value: object) -> str:
-    if isinstance(value, dict):
-        return ", ".join(f"{name}: {each}" for name, each in value.items())
-    return ", ".join(map(str, value)) if isinstance(value, tuple | list) else str(value)
-
+def _whole(entry: Found, rule_base: RuleBase, markdown: bool) -> Iterable[str]:
+    bullet = "- " if markdown else "  "
+    yield f"### {entry.headline}" if markdown else entry.headline
+    yield f"{bullet}{entry.kind} {entry.id} ({entry.where})"
+    yield from (f"{bullet}{line}" for line in entry.lines if line)
+    yield from (f"{bullet}source: {rule_base.sources[source].title}" for source in entry.sources)
+    if entry.uses:
+        yield f"{bullet}used by: {', '.join(entry.uses)}"

@@ -9,6 +9,7 @@ import pytest
 
 from advisor import answer_file
 from advisor.consultation.consult import Advisor
+from advisor.handbook.lookup import everything
 from advisor.knowledge import model as m
 
 SCENARIOS = sorted((Path(__file__).resolve().parents[2] / "scenarios").glob("*.yaml"))
@@ -44,13 +45,7 @@ def test_symptoms_with_causes(advisor: Advisor) -> None:
 
 def test_every_source_is_used(advisor: Advisor) -> None:
     base = advisor.rule_base
-    entries = [*base.rules.values(), *base.cautions.values(), *base.calculations.values(), *base.limits.values(),
-               *(material.thing for things in base.materials.values() for material in things.values())]
-    used = {source for entry in entries for source in entry.sources}
-    used |= {part.source for material in
-             (thing for things in base.materials.values() for thing in things.values())
-             for part in material.thing.attributes.values() if isinstance(part, m.NumberText) and part.source}
-    assert not set(base.sources) - used
+    assert not [entry.id for entry in everything(base) if entry.kind == "source" and not entry.uses]
 
 
 def test_scenarios_of_each_goal() -> None:
