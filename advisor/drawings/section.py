@@ -172,6 +172,10 @@ def _told(job: Job, plies: Sequence[PlyDrawn]) -> str:
         f"{sign}, {said}" for sign, said in _ply_entries(job, plies)) + "."
 
 
+def _thickness(job: Job, thick_mm: float) -> str:
+    return f"Both parts drawn {job.said(thick_mm)} thick, as told of the panel (slanted lines)."
+
+
 def _taped(job: Job, plies: Sequence[PlyDrawn]) -> Drawing:
     """Glass over a joint. For a corner or a part that stands on the other it is drawn folded out flat."""
     thick = job.mm("panel_thickness") or 0.0
@@ -203,12 +207,13 @@ def _taped(job: Job, plies: Sequence[PlyDrawn]) -> Drawing:
     gap_said = f"Gap between A and B {job.said(gap)}" + (
         ", filled with adhesive" if job.is_("method.uses_adhesive", "yes") else "")
     out = "The corner is drawn folded out flat: the middle line is the root of the corner. "
-    said = (out if folded else "") + times(factor, "Thickness")
+    lapped = "Drawn edge to edge; how far the parts overlap is not shown. " if job.is_("joint_form", "lap") else ""
+    said = (out if folded else lapped) + times(factor, "Thickness")
     canvas.legend([*_ply_entries(job, plies), ("A", job.drawn.labels.get("face_a", "One part")),
                    ("B", job.drawn.labels.get("face_b", "The other part")),
                    ("a", f"First ply, {job.said(first)} on each side of the middle"), ("", gap_said + "."),
-                   ("", f"Parts {job.said(thick)} thick (slanted lines)."), ("", said)])
-    described = (f"Section through the joint. Parts {job.said(thick)} thick. {gap_said}. {_told(job, plies)} {said}")
+                   ("", _thickness(job, thick)), ("", said)])
+    described = (f"Section through the joint. {_thickness(job, thick)} {gap_said}. {_told(job, plies)} {said}")
     return Drawing("section", "Section through the joint", described,
                    canvas.svg("Section through the joint", described),
                    {"thickness_mm": thick, "gap_mm": gap, "scale": scale, "factor": factor, "outlines_mm": outlines,
@@ -253,8 +258,8 @@ def _lap(job: Job) -> Drawing:
     canvas.span(left, right, base + 16, "a")
     said = times(factor, "Thickness")
     canvas.legend([*entries, ("a", f"Overlap {job.said(overlap)}"),
-                   ("", f"Parts {job.said(thick)} thick (slanted lines)."), ("", said)])
-    described = (f"Section through the joint. Two parts {job.said(thick)} thick overlap by {job.said(overlap)}."
+                   ("", _thickness(job, thick)), ("", said)])
+    described = (f"Section through the joint. Two parts overlap by {job.said(overlap)}. {_thickness(job, thick)}"
                  + (f" The bed of adhesive between them is {job.said(bed)} thick." if bed else "")
                  + (f" {count} fasteners stand along the joint." if count else "") + f" {said}")
     return Drawing("section", "Section through the joint", described,
