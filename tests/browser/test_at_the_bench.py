@@ -20,14 +20,15 @@ from advisor.sheet.page import render
 from tests.browser.conftest import PHONE, Made
 
 LAMINATE, GLUE = "hole-from-both-sides", "lap-that-fits"
-NOON = "2026-05-01T12:00:00Z"
+BEFORE_NOON, NOON = "2026-05-01T11:50:00Z", "2026-05-01T12:00:00Z"
 
 
 @pytest.fixture
 def laid(phone: Page, made: Made) -> Page:
     """The sheet of a laminate on a phone whose clock stands at noon until it is moved."""
-    phone.clock.install(time=NOON)
+    phone.clock.install(time=BEFORE_NOON)
     phone.goto(made(LAMINATE)[0].as_uri())
+    phone.clock.pause_at(NOON)
     return phone
 
 
