@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator
 from advisor.report.blocks import Group, Item, Line, Table
 from advisor.sheet import words
 from advisor.sheet.markup import Markup, joined, tag
-from advisor.sheet.parts import Margin, Margins, Reading, Signal, Thing, ToConfirm
+from advisor.sheet.parts import Figure, Margin, Margins, Reading, Signal, Thing, ToConfirm
 
 _ONE_LINE = 20
 
@@ -36,6 +36,13 @@ def signal(block: Signal) -> Markup:
     return tag("div", tag("p", tag("b", block.signal, class_="word"), " ", block.text),
                reason if block.because else None,
                class_="signal strong" if block.strong else f"signal {block.signal.lower()}")
+
+
+def figures(blocks: Iterable[Figure]) -> Markup:
+    """Drawings side by side where there is room; each names itself and tells in words what it shows."""
+    return tag("div", (tag("figure", Markup(block.drawing.svg), tag("figcaption", block.drawing.title),
+                          id=f"figure-{block.drawing.id}")
+                       for block in blocks), class_="figures")
 
 
 def things(blocks: Iterable[Thing]) -> Markup:

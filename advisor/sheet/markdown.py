@@ -12,6 +12,7 @@ from advisor.report.markdown import blocks_text, escape
 from advisor.sheet import words
 from advisor.sheet.order import sheet_of
 from advisor.sheet.parts import (
+    Figure,
     Margins,
     Mixing,
     Part,
@@ -74,7 +75,9 @@ def _entry(block: Thing | Reading | Step | ToConfirm) -> Iterator[str]:
 
 
 def _block(block: SheetBlock) -> Iterator[str]:
-    if isinstance(block, Signal):
+    if isinstance(block, Figure):
+        yield f"**{escape(block.drawing.title)}:** {escape(block.drawing.description)}"
+    elif isinstance(block, Signal):
         yield f"**{block.signal}** {escape(block.text)}"
     elif isinstance(block, Mixing):
         yield from _mixing(block)

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from itertools import groupby
 
 from advisor.consultation.advice import Advice, Quantity
+from advisor.drawings import drawings_of
 from advisor.knowledge.rulebase import RuleBase
 from advisor.report import causes, phrases, reasons, review
 from advisor.report.amounts import batch_cells, check_cells, how_much, to_buy
@@ -14,6 +15,7 @@ from advisor.report.making import specification
 from advisor.report.references import fact_label, short
 from advisor.sheet import words
 from advisor.sheet.parts import (
+    Figure,
     Margin,
     Margins,
     Mixing,
@@ -31,7 +33,7 @@ from advisor.sheet.parts import (
 
 WITHOUT_METHOD = frozenset({"stop", "refer", "incomplete"})
 _WORST = ("no_go", "wait", "go")
-_DISPUTED = "disputed_"
+_BESIDE_THE_CLOCKS = frozenset({"time-line", "working-time"})
 
 
 def sheet_of(advice: Advice, rule_base: RuleBase) -> Sheet:
@@ -56,11 +58,13 @@ def _parts(advice: Advice, rule_base: RuleBase) -> Iterator[Part]:
     yield Part("first", words.FIRST, tuple(_first(advice)), alarm=True)
     yield Part("review", words.REVIEW, tuple(review.points(advice, rule_base, False)), on_paper=False)
     yield Part("causes", words.CAUSES, tuple(causes.ranked(advice, False)))
-    phases = _phases(advice, rule_base)
+    drawings = drawings_of(advice)
+    phases = _phases(advice, rule_base, [Figure(one) for one in drawings if one.id in _BESIDE_THE_CLOCKS])
     yield from phases[:1]
     yield Part("today", words.TODAY_HEADING, tuple(_today(advice)))
     yield Part("buy", words.BUY, tuple(_buy(advice)))
-    yield Part("making", words.MAKING, tuple(specification(advice, rule_base, False)))
+    yield Part("making", words.MAKING, (*specification(advice, rule_base, False), *(
+        Figure(one) for one in drawings if one.id not in _BESIDE_THE_CLOCKS)))
     yield from phases[1:]
     yield Part("record", words.RECORD, (Record(tuple(_readings(advice, advice_phase=True))),))
     yield from _looked_up(advice, rule_base)
@@ -124,7 +128,7 @@ def _bought(line: Quantity, advice: Advice) -> str | None:
 
 # -- the work
 
-def _phases(advice: Advice, rule_base: RuleBase) -> list[Part]:
+def _phases(advice: Advice, rule_base: RuleBase, figures: list[Figure]) -> list[Part]:
     shown = next((phase.phase for phase in rule_base.phases.values() if phase.shows == "batches"), None)
     parts = []
     for phase, lines in groupby(advice.steps, key=lambda step: step.phase):
@@ -133,7 +137,7 @@ def _phases(advice: Advice, rule_base: RuleBase) -> list[Part]:
                       line.hold_point, line.wait, line.why.because, short(line.why.source, rule_base),
                       judged=form is not None and form.shows == "results")
                  for line in lines]
-        before = tuple(_clocks(advice)) if phase == shown else ()
+        before = (*_clocks(advice), *figures) if phase == shown else ()
         parts.append(Part(f"phase-{phase}", form.label if form else phase, (*before, *steps)))
     return parts
 

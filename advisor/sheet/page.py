@@ -18,6 +18,7 @@ from advisor.sheet.clocks import Typed, data_of, embedded
 from advisor.sheet.markup import Markup, joined, tag
 from advisor.sheet.order import sheet_of
 from advisor.sheet.parts import (
+    Figure,
     Margins,
     Mixing,
     Part,
@@ -32,7 +33,8 @@ from advisor.sheet.parts import (
 )
 
 _TOGETHER: dict[type, Callable[[Any], Markup]] = {
-    Step: work_html.steps, Thing: blocks_html.things, Reading: blocks_html.readings, ToConfirm: blocks_html.confirms}
+    Figure: blocks_html.figures, Step: work_html.steps, Thing: blocks_html.things,
+    Reading: blocks_html.readings, ToConfirm: blocks_html.confirms}
 _ALONE: dict[type, Callable[[Any], Markup]] = {
     Signal: blocks_html.signal, Mixing: work_html.mixing, WorkingTime: work_html.working_time,
     Margins: blocks_html.margins, Record: work_html.record}

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from advisor.consultation.advice import Batch, Minutes, WorkingTimeLine
+from advisor.drawings import Drawing
 from advisor.report.blocks import Block
 
 
@@ -16,6 +17,13 @@ class Signal:
     text: str
     because: str | None = None
     strong: bool = False
+
+
+@dataclass(frozen=True)
+class Figure:
+    """A drawing to scale."""
+
+    drawing: Drawing
 
 
 @dataclass(frozen=True)
@@ -110,7 +118,7 @@ class Record:
     readings: tuple[Reading, ...]
 
 
-SheetBlock = Block | Signal | Reading | Thing | Step | Mixing | WorkingTime | ToConfirm | Margins | Record
+SheetBlock = Block | Figure | Signal | Reading | Thing | Step | Mixing | WorkingTime | ToConfirm | Margins | Record
 
 
 @dataclass(frozen=True)
