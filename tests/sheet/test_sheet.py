@@ -35,7 +35,7 @@ def advice_of(advisor: Advisor, name: str, units: str | None = "both") -> Advice
 class Page(HTMLParser):
     """Which elements stand open, and every address and inline handler."""
 
-    EMPTY = frozenset({"meta", "input", "br", "path", "line", "rect", "circle"})
+    EMPTY = frozenset({"meta", "input", "br"})
 
     def __init__(self) -> None:
         super().__init__()
@@ -47,6 +47,9 @@ class Page(HTMLParser):
     def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
         if tag not in self.EMPTY:
             self.open.append(tag)
+        self.handle_startendtag(tag, attrs)
+
+    def handle_startendtag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
         for name, value in attrs:
             self.handlers += [name] if name.startswith("on") else []
             self.ids += [value or ""] if name == "id" else []
