@@ -134,7 +134,7 @@ def working_time(job: Job) -> Drawing | None:
     canvas.line((left, y), (x, y), "5 3", 1.2)
     canvas.dot((x, y), 5, data_temperature=today, data_minutes=minutes)
     canvas.text((x + 10, y - 10), "today", "start", True)
-    unit = job.temperature(today).split()[-1]
+    unit = job.temperature(today).split()[1]  # of the first number, as at the ticks
     shown = format_quantity(minutes, "min")
     canvas.legend([("", line.about), ("", f"Up: minutes. Across: {unit}."),
                    ("", f"Today {job.temperature(today)}: {shown} (likely).")])

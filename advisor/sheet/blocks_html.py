@@ -40,7 +40,7 @@ def signal(block: Signal) -> Markup:
 
 def figures(blocks: Iterable[Figure]) -> Markup:
     """Drawings side by side where there is room; each names itself and tells in words what it shows."""
-    return tag("div", (tag("figure", Markup(block.drawing.svg), tag("figcaption", block.drawing.title),
+    return tag("div", (tag("figure", tag("figcaption", block.drawing.title), Markup(block.drawing.svg),
                           id=f"figure-{block.drawing.id}")
                        for block in blocks), class_="figures")
 
