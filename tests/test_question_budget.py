@@ -7,10 +7,11 @@ from random import Random
 import pytest
 
 from advisor.consultation.consult import Advisor
-from tests.random_answers import STOPPING, consistent_answers
+from tests.random_answers import consistent_answers
 
 MOST_QUESTIONS = 25
 CASES_EACH = 8
+STOPPING = ("duty", "site", "health")
 
 
 @pytest.mark.parametrize("goal", ["plan_joint", "plan_repair", "judge_damage"])

@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from collections import defaultdict
 from random import Random
 
 from advisor.audit.findings import Typed
-from advisor.engine.program import Programs
+from advisor.engine.program import Programs, numbers_compared
 from advisor.knowledge.model import UNKNOWN, FactForm, Question, Rule, Stop, Test
 from advisor.knowledge.numbers import NO_UNIT
 from advisor.knowledge.rulebase import RuleBase
@@ -21,9 +20,10 @@ _DECIMALS = 4
 class Answering:
     """Types answers; words that end a case at once are rare, or hardly any case would reach the rest."""
 
-    def __init__(self, rule_base: RuleBase, programs: Programs) -> None:
+    def __init__(self, rule_base: RuleBase, programs: Programs, unknown: float = UNKNOWN_SHARE) -> None:
         self.rule_base = rule_base
-        self.limits = _limits(programs)
+        self.limits = numbers_compared(programs)
+        self.unknown = unknown
         self.stopping = _stopping(rule_base)
 
     def anything(self, random: Random) -> Typed:
@@ -33,7 +33,7 @@ class Answering:
     def one(self, name: str, random: Random) -> str | list[str]:
         """An answer to one question."""
         question, form = self.rule_base.questions[name], self.rule_base.facts[name]
-        if question.essential == "no" and random.random() < UNKNOWN_SHARE:
+        if question.essential == "no" and random.random() < self.unknown:
             return UNKNOWN
         if form.kind in ("quantity", "count"):
             return self.number(form, self._size(form, random))
@@ -73,18 +73,6 @@ class Answering:
         if alone and (not others or random.random() < 0.6):
             return alone
         return random.sample(others, random.randint(1, min(3, len(others))))
-
-
-def _limits(programs: Programs) -> dict[str, list[float]]:
-    """The numbers that rules compare each fact with."""
-    found: dict[str, set[float]] = defaultdict(set)
-    for program in programs.values():
-        for rule in program.rules:
-            for group in rule.groups:
-                for atom in group:
-                    if isinstance(atom.value, float):
-                        found[atom.key].add(atom.value)
-    return {name: sorted(values) for name, values in found.items()}
 
 
 def _stopping(rule_base: RuleBase) -> set[tuple[str, str]]:

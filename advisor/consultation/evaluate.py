@@ -20,7 +20,7 @@ from advisor.consultation.facts import Fact, Facts, Value
 from advisor.consultation.planned import judge_plan
 from advisor.consultation.texts import System, Texts
 from advisor.consultation.waiting import Waiting
-from advisor.engine.program import Chainer, Firing, Posted, Programs
+from advisor.engine.program import Chainer, Firing, Posted, Programs, numbers_compared
 from advisor.knowledge import model as m
 from advisor.knowledge.numbers import exact
 from advisor.knowledge.rulebase import RuleBase
@@ -81,12 +81,7 @@ class Evaluator:
     def compared_with(self, fact: str) -> Sequence[float]:
         """The numbers that rules compare a fact with, rising."""
         if not self._compared_with:  # filled in place: shared with the evaluators of single cases
-            found: dict[str, set[float]] = {}
-            for program in self.programs.values():
-                for rule in program.rules:
-                    for atom in (atom for group in rule.groups for atom in group if not isinstance(atom.value, str)):
-                        found.setdefault(atom.key, set()).add(float(atom.value))
-            self._compared_with.update((name, sorted(limits)) for name, limits in found.items())
+            self._compared_with.update(numbers_compared(self.programs))
         return self._compared_with.get(fact, [])
 
     def evaluate(self, answers: Mapping[str, Answer], *, final: bool, system: System = "metric",

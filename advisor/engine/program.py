@@ -110,3 +110,13 @@ class Chainer(Protocol):
 
 
 Programs = Mapping[str, Program]
+
+
+def numbers_compared(programs: Programs) -> dict[str, list[float]]:
+    """The numbers that rules compare each fact with, rising."""
+    found: dict[str, set[float]] = {}
+    for program in programs.values():
+        for rule in program.rules:
+            for atom in (atom for group in rule.groups for atom in group if not isinstance(atom.value, str)):
+                found.setdefault(atom.key, set()).add(float(atom.value))
+    return {name: sorted(numbers) for name, numbers in found.items()}
