@@ -26,6 +26,7 @@ from advisor.engine.program import Firing
 from advisor.knowledge import model as m
 from advisor.knowledge.load import load_rule_base
 
+MOST_READINGS = 20_000
 TEXTS_EVERY = 5
 """Each so-manieth case is also put into words, to look at its units, sources and texts."""
 
@@ -93,6 +94,7 @@ class Bench:
         self.chainer = SpoiledChainer(DurableChainer(self.programs), self.rule_base)
         self.advisor = Advisor(self.rule_base, self.chainer)
         self.invariants = {name: tuple(one.instances()) for name, one in self.rule_base.invariants.items()}
+        self._readings: dict[tuple[str, str | tuple[str, ...]], Answer] = {}
         self._settled: dict[int, tuple[Typed, Outcome]] = {}
         self._settled_scenarios: dict[int, Outcome] = {}
 
@@ -150,7 +152,14 @@ class Bench:
         return outcome_of(self.advisor.evaluator, self._read(answers))
 
     def _read(self, answers: Typed) -> dict[str, Answer]:
-        return read_answers(self.rule_base, answers)
+        """Answers as the consultation reads them; what was read before is not read again."""
+        if len(self._readings) > MOST_READINGS:
+            self._readings.clear()
+        keys = {name: (name, tuple(given) if isinstance(given, list) else given) for name, given in answers.items()}
+        fresh = {name: given for name, given in answers.items() if keys[name] not in self._readings}
+        for name, answer in read_answers(self.rule_base, fresh).items():
+            self._readings[keys[name]] = answer
+        return {name: self._readings[key] for name, key in keys.items()}
 
     def _findings(self, answers: Typed, outcome: Outcome, texts: bool) -> list[Finding]:
         found = findings_of(outcome, self.invariants)
