@@ -43,7 +43,7 @@ def cautions(advice: Advice, rule_base: RuleBase, details: bool) -> Iterator[Blo
     above = [who for caution in advice.cautions if caution.severity != "stop" and caution.defer_to
              for who in caution.defer_to.split("; ")]
     if above and not details:
-        yield Line(listed(dict.fromkeys(above)), phrases.ALL_ABOVE_US)
+        yield Line(phrases.ALL_ABOVE_US)
 
 
 def disputed(advice: Advice, rule_base: RuleBase, details: bool) -> Iterator[Block]:
@@ -87,16 +87,13 @@ def assumed(advice: Advice, rule_base: RuleBase, details: bool) -> Iterator[Bloc
             yield Item(Line(f"{line.value}.", fact_label(line.question, rule_base)), tail=(Line(line.because),))
 
 
-def told(advice: Advice, rule_base: RuleBase, details: bool) -> Iterator[Block]:
+def told(advice: Advice, rule_base: RuleBase) -> Iterator[Block]:
     """The answers the advice was made from, as they were understood; those with the same answer together."""
     same: dict[str, list[str]] = {}
     for line in advice.trace:
         if line.origin == "answer":
             same.setdefault(line.value, []).append(fact_label(line.fact, rule_base))
-    if details:
-        yield from (Item(Line(value, label)) for value, labels in same.items() for label in labels)
-    elif same:
-        yield Line(listed(f"{' / '.join(labels)}: {value}" for value, labels in same.items()))
+    yield from (Item(Line(value, label)) for value, labels in same.items() for label in labels)
 
 
 def missing(advice: Advice) -> Iterator[Block]:

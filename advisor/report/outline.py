@@ -88,8 +88,8 @@ def _making(advice: Advice, rule_base: RuleBase, details: bool) -> Iterator[Sect
 def _beware(advice: Advice, rule_base: RuleBase, details: bool) -> Iterator[Section]:
     yield from section("cautions", phrases.CAUTIONS, closing.cautions(advice, rule_base, details))
     yield from section("disputed", phrases.DISPUTED, closing.disputed(advice, rule_base, details))
-    if advice.status not in _WITHOUT_METHOD:
-        yield from section("told", phrases.TOLD, closing.told(advice, rule_base, details))
+    if details and advice.status not in _WITHOUT_METHOD:
+        yield from section("told", phrases.TOLD, closing.told(advice, rule_base))
     yield from section("assumed", phrases.ASSUMED, closing.assumed(advice, rule_base, details))
     if details or advice.status not in _WITHOUT_METHOD:
         yield from section("missing", phrases.MISSING, closing.missing(advice))

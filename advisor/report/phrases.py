@@ -94,6 +94,8 @@ ALARM_MARK = ">>  "
 
 # -- steps
 STEPS_FIRST = "Read the cautions below before the first step."
+STEPS_MORE = ("How to tell that each step is right, and what to do if it is not, stands on the job sheet (`advisor "
+              "sheet`), to take to the bench, and here with --details.")
 DURATION, HOLD_POINT, RIGHT_WHEN, IF_NOT = "Time", "HOLD POINT", "Right when", "If not"
 BECAUSE, SAID_BY = "Why", "Source"
 
@@ -107,7 +109,9 @@ MARGIN: Mapping[str, str] = {"ample": "ample", "adequate": "adequate", "thin": "
 
 # -- cautions
 SIGNAL: Mapping[str, str] = {"stop": "STOP", "danger": "DANGER", "care": "CAUTION", "note": "NOTE"}
-ABOVE_US, ALL_ABOVE_US = "Above this advice", "Above this advice stand"
+ABOVE_US = "Above this advice"
+ALL_ABOVE_US = ("Above this advice stand the makers' data sheets, local rules and licensed people. --details names "
+                "who, beside each caution.")
 
 # -- what was not known
 TAKEN_AS = "Taken as"

@@ -40,15 +40,20 @@ def steps(advice: Advice, rule_base: RuleBase, details: bool) -> Iterator[Block]
         for step in lines:
             hold = (Line(step.hold_point, phrases.HOLD_POINT, "alarm"),) if step.hold_point else ()
             yield Item(Line(step.text), (*hold, *reason(step.why, rule_base, details)), step.number,
-                       tuple(_told_with(step)))
+                       tuple(_told_with(step, details)))
+    if not details and any(step.right_when or step.if_not for step in advice.steps):
+        yield Line(phrases.STEPS_MORE)
 
 
-def _told_with(step: StepLine) -> Iterator[Line]:
-    """What goes on in the paragraph of a step; only the hold point stands apart from it."""
+def _told_with(step: StepLine, details: bool) -> Iterator[Line]:
+    """What goes on in the paragraph of a step; only the hold point stands apart from it.
+
+    How to know that a step is right is wanted at the bench, and stands on the job sheet.
+    """
     if step.duration:
         yield Line(step.duration if step.duration.endswith(".") else f"{step.duration}.", phrases.DURATION)
     for text, label in ((step.right_when, phrases.RIGHT_WHEN), (step.if_not, phrases.IF_NOT)):
-        if text:
+        if text and details:
             yield Line(text, label)
 
 

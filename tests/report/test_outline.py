@@ -23,7 +23,7 @@ from tests.report.samples import (
 )
 
 ORDER = ["stops", "verdict", "today", "why", "choices", "specification", "buy", "batches", "steps",
-         "checks", "cautions", "disputed", "told", "assumed", "missing", "pivotal", "confirm", "words",
+         "checks", "cautions", "disputed", "assumed", "missing", "pivotal", "confirm", "words",
          "sources"]
 
 
@@ -33,7 +33,7 @@ def test_sections_come_in_the_order_of_need() -> None:
 
 def test_details_add_the_balance_and_the_trace() -> None:
     added = [id_ for id_ in sections(whole(), details=True) if id_ not in ORDER]
-    assert added == ["why_not", "balance", "quantities", "trace"]
+    assert added == ["why_not", "balance", "quantities", "told", "trace"]
 
 
 @pytest.mark.parametrize("status", ["stop", "refer"])
@@ -104,8 +104,10 @@ def test_steps_are_numbered_through_their_phases() -> None:
     assert [item.number for item in items(found)] == [1, 2, 3]
     assert [text for text in said(found) if text.startswith("Phase")] == ["Phase ready", "Phase apply"]
     step = items(found)[1]
-    assert [(line.label, line.text) for line in step.tail] == [("Right when", "It is clear."),
-                                                               ("If not", "Roll again.")]
+    assert not step.tail
+    detailed = items(sections(whole(), details=True)["steps"])[1]
+    assert [(line.label, line.text) for line in detailed.tail] == [("Right when", "It is clear."),
+                                                                   ("If not", "Roll again.")]
     (hold,) = step.below
     assert (hold.label, hold.text, hold.tone) == ("HOLD POINT", "Nothing before the face is dry.", "alarm")
 
@@ -132,7 +134,6 @@ def test_the_answer_that_decides_comes_before_the_one_that_does_not() -> None:
 def test_answers_are_read_back_in_plain_words() -> None:
     two = [whole().trace[0].model_copy(update={"fact": fact, "value": value})
            for fact, value in (("part", "a plate"), ("gap", "wide"), ("odd", "a plate"))]
-    assert said(sections(whole(trace=two))["told"]) == ["Part / odd: a plate; Gap: wide."]
     full = items(sections(whole(trace=two), details=True)["told"])
     assert sorted((item.head.label or "", item.head.text) for item in full) == [
         ("Gap", "wide"), ("Part", "a plate"), ("odd", "a plate")]

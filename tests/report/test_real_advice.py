@@ -53,16 +53,18 @@ def folded(text: str) -> str:
 def owed(advice: Advice, details: bool) -> list[str]:
     """What no report may leave out, however short: all of the work, and what may hurt with its reason.
 
-    Of care, notes and disputes the default report owes the first sentence, the details every word. Beside the
+    Of care, notes and disputes the default report owes the first sentence, the details every word, and how to know
+    that a step is right. Beside the
     review of somebody's own plan the work itself is owed with the details only.
     """
     told_in_short = bool(advice.review) and not details
     steps = [text for step in advice.steps
-             for text in (step.text, step.hold_point, step.right_when, step.if_not, step.duration)]
+             for text in (step.text, step.hold_point, step.duration,
+                          *((step.right_when, step.if_not) if details else ()))]
     grave = [line for line in advice.cautions if details or line.severity in ("stop", "danger")]
     cautions = [text for line in grave for text in (line.text, line.because)]
     cautions += [first_sentence(line.text) for line in advice.cautions]
-    cautions += [who for line in advice.cautions for who in (line.defer_to or "").split("; ")]
+    cautions += [line.defer_to or "" for line in advice.cautions if details]
     amounts = [text for line in advice.quantities for text in (line.item, line.note)]
     specification = [line.say for line in advice.specification]
     rest = [advice.verdict if advice.status != "incomplete" else "", *(line.say for line in advice.review),

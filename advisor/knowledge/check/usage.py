@@ -43,6 +43,9 @@ def _readers(rule_base: RuleBase, supply: Supply) -> dict[str, float]:
         inputs = [m.split_end(item)[0] for given in calculation.inputs.values() for item in given]
         for name in (*inputs, *_names_in_tests(tests)):
             read(name, supply.stage_level(calculation) - 0.5)
+    for caution in rule_base.cautions.values():
+        for name in PLACEHOLDER.findall(f"{caution.text} {caution.because}"):
+            read(name, float("inf"))
     for invariant in rule_base.invariants.values():
         for name in _names_in_tests(invariant.tests):
             if name.startswith(LIMIT):  # an answer or a conclusion needs a better reader than a test
