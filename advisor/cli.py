@@ -71,6 +71,9 @@ def _advise(commands: argparse._SubParsersAction[_Parser], shared: _Parser) -> N
     advise.add_argument("--product", action="append", default=[], metavar="CARD", dest="products",
                         help="a product card: the maker's numbers in place of the generic ones (may be repeated)")
     advise.add_argument("--explain", metavar="WORDS", help="how the lines of the advice with these words were reached")
+    advise.add_argument("--depth", type=_depth, default=0, metavar="N",
+                        help="with --explain: so many conclusions deep (default: 0, the line's own reason)")
+    advise.add_argument("--full", action="store_true", help="with --explain: all the way down to the answers")
     advise.add_argument("--details", action="store_true", help="show the whole balance, formulas and reasoning")
 
 
@@ -136,6 +139,12 @@ def _audit(commands: argparse._SubParsersAction[_Parser], shared: _Parser) -> No
     audit.add_argument("--scenarios", metavar="FOLDER", help="scenarios to run (default: beside the rules folder)")
     audit.add_argument("--mutate", action="store_true", help="also spoil grave rules one at a time; what notices?")
     audit.add_argument("--firing", action="store_true", help="also list which case fires each rule")
+
+
+def _depth(text: str) -> int:
+    if not text.isascii() or not text.isdigit():
+        raise argparse.ArgumentTypeError(f"{quoted(text)} is not a whole number from 0 up")
+    return int(text)
 
 
 def _count(text: str) -> int:

@@ -21,7 +21,8 @@ def run(options: argparse.Namespace) -> int:
     if options.explain is not None:
         from advisor.commands.explain import print_explanations
         for name in options.files:
-            print_explanations(advisor, Path(name), options.explain, options.units)
+            print_explanations(advisor, Path(name), options.explain, options.units,
+                               None if options.full else options.depth)
         return batch.ADVISED
     outcomes = []
     texts: list[str] = []

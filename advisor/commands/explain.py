@@ -2,37 +2,46 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from pathlib import Path
 
 from advisor import answer_file
 from advisor.consultation.consult import UNTITLED, Advisor
-from advisor.consultation.explain import Reason, Said, explain, lines_with
+from advisor.consultation.explain import Explainer, Reason
+from advisor.consultation.spoken import Said
 from advisor.consultation.texts import System
 from advisor.errors import InputError
 
 MOST_LINES = 5
 
 
-def print_explanations(advisor: Advisor, path: Path, words: str, units: System | None) -> None:
-    """Print the chain behind each line of the advice that holds the words.
+def print_explanations(advisor: Advisor, path: Path, words: str, units: System | None, depth: int | None) -> None:
+    """Print the chain behind each line of the advice that holds the words, `depth` conclusions deep (None: all).
 
     Raises:
         InputError: no line holds them, or the file cannot be advised on.
     """
     file = answer_file.read(path)
-    case = advisor.consult(file.answers, file.title or UNTITLED, units, file.places)
-    found = lines_with(case.advice(), words)
+    explainer = Explainer(advisor.consult(file.answers, file.title or UNTITLED, units, file.places))
+    found = explainer.lines_with(words)
     if not found:
         raise InputError(f"no line of the advice holds `{words}`", str(path), "copy a few words of the line")
     for said in found[:MOST_LINES]:
-        print("\n".join([said.text, *(f"  {line}" for line in _tree(said, advisor, explain(case, said.rule))), ""]))
+        told = _told(said, advisor, explainer.explain(said), depth)
+        print("\n".join([f"{said.part.capitalize()}: {said.text}", *(f"  {line}" for line in told), ""]))
     if len(found) > MOST_LINES:
         print(f"{len(found) - MOST_LINES} more lines hold these words; copy more of the one you mean.")
 
 
-def _tree(said: Said, advisor: Advisor, reasons: list[Reason]) -> Iterator[str]:
-    yield f"({said.rule})"
+def _told(said: Said, advisor: Advisor, reasons: Sequence[Reason], depth: int | None) -> Iterator[str]:
+    if said.rule:
+        yield f"({said.rule})"
     for reason in reasons:
+        if depth is not None and reason.depth > depth:
+            continue
         titles = "; ".join(advisor.rule_base.sources[name].title for name in reason.source)
-        yield "  " * reason.depth + reason.text + (f" [{titles}]" if titles else "")
+        also = "Besides: " if reason.also else ""
+        yield "  " * reason.depth + also + reason.text + (f" [{titles}]" if titles else "")
+    deeper = sum(depth is not None and reason.depth > depth for reason in reasons)
+    if deeper and depth is not None:
+        yield f"({deeper} more sentences lie behind this: --depth {depth + 1}, or --full for all of them)"

@@ -14,7 +14,7 @@ from advisor.consultation.assemble import Assembler
 from advisor.consultation.evaluate import Evaluation, Evaluator
 from advisor.consultation.facts import Value
 from advisor.consultation.texts import System, Texts
-from advisor.consultation.tried import numbers_to_try
+from advisor.consultation.tried import numbers_to_try, where_it_leads
 from advisor.engine.compile import compile_rules
 from advisor.engine.program import Chainer
 from advisor.errors import InputError
@@ -153,14 +153,19 @@ class Consultation:
         Raises:
             InputError: when answers contradict each other.
         """
-        result = self.evaluator.evaluate(self.answers, final=True, system=self.system)
-        if result.ended_by == "incomplete" and (stopped := self.so_far()).ended_by == "stop":
-            result = stopped  # what stops the work needs no more answers
+        result = self.concluded()
         self._refuse_contradictions(result)
         pivots = tuple(self._pivot(name, result) for name in result.assumed
                        if (told := self.rule_base.questions[name].dont_know) and told.try_every == "yes")
         return Assembler(self.rule_base, result, self.answers, self.title, self.system,
                          products.lines(self.advisor.cards, result)).advice(pivots)
+
+    def concluded(self) -> Evaluation:
+        """The evaluation that the advice rests on."""
+        result = self.evaluator.evaluate(self.answers, final=True, system=self.system)
+        if result.ended_by == "incomplete" and (stopped := self.so_far()).ended_by == "stop":
+            return stopped  # what stops the work needs no more answers
+        return result
 
     def _refuse_contradictions(self, result: Evaluation) -> None:
         found = self._contradictions(result)
@@ -180,16 +185,14 @@ class Consultation:
         numeric = self.rule_base.facts[name].kind in ("quantity", "count")
         values: list[Value] = list(numbers_to_try(self.evaluator, name) if numeric
                                    else self.rule_base.values_of(self.rule_base.facts[name]))
-        outcomes = {texts.value(name, value): self._outcome({**self.answers, name: Answer(name, str(value), value)})
+        outcomes = {texts.value(name, value): self._outcome({**self.answers, name: Answer(name, str(value), value)}, texts)
                     for value in values}
         told = question.dont_know
         return Pivot(question=name, ask=question.ask, matters=len(set(outcomes.values())) > 1, outcomes=outcomes,
                      find_out=(told.home_test if told else None) or question.find_out)
 
-    def _outcome(self, answers: Mapping[str, Answer]) -> str:
-        result = self.evaluator.evaluate(answers, final=True, system=self.system)
-        if result.ended_by is not None:
-            return {"send_back": "contradicts another answer"}.get(result.ended_by, "stop and refer")
-        texts = self.texts_of(result)
-        return ", ".join(texts.value(decision, choice.chosen) for decision, choice in result.choices.items()
-                         if choice.chosen)
+    def _outcome(self, answers: Mapping[str, Answer], texts: Texts) -> str:
+        led = where_it_leads(self.evaluator, answers, self.system)
+        if led.ended:
+            return {"send_back": "contradicts another answer"}.get(led.ended, "stop and refer")
+        return ", ".join(texts.value(decision, chosen) for decision, chosen in led.chosen)

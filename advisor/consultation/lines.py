@@ -18,11 +18,16 @@ _BESIDE_TEXT = frozenset({"line", "does", "phase", "order", "verdict", "strength
 
 @dataclass(frozen=True)
 class Line(Generic[FormType]):
-    """A conclusion with the firing behind it, and what its bound names are called."""
+    """A conclusion with the firings behind it (the first one speaks), and what its bound names are called."""
 
-    firing: Firing
+    firings: tuple[Firing, ...]
     form: FormType
     names: Mapping[str, str]
+
+    @property
+    def firing(self) -> Firing:
+        """The firing whose words are used."""
+        return self.firings[0]
 
     def fill(self, texts: Texts, text: str) -> str:
         """A text of the conclusion, filled in."""
@@ -41,8 +46,8 @@ def lines_of(result: Evaluation, form: type[FormType], texts: Texts) -> Iterator
                      for text in (*_texts(line), firing.rule.rule.because))
         groups.setdefault((id(line), said), []).append((firing, line))
     for members in groups.values():
-        firing, line = members[0]
-        yield Line(firing, line, _joined_names([member for member, _ in members], texts))
+        firings = tuple(firing for firing, _ in members)
+        yield Line(firings, members[0][1], _joined_names(firings, texts))
 
 
 def _texts(line: Form) -> list[str]:
@@ -50,7 +55,7 @@ def _texts(line: Form) -> list[str]:
             if name not in _BESIDE_TEXT and isinstance(value := getattr(line, name), str)]
 
 
-def _joined_names(firings: list[Firing], texts: Texts) -> dict[str, str]:
+def _joined_names(firings: tuple[Firing, ...], texts: Texts) -> dict[str, str]:
     """`Part A and part B` where a name stands for both."""
     names: dict[str, str] = {}
     for name in firings[0].rule.binding.facts:
