@@ -185,8 +185,9 @@ class Consultation:
         numeric = self.rule_base.facts[name].kind in ("quantity", "count")
         values: list[Value] = list(numbers_to_try(self.evaluator, name) if numeric
                                    else self.rule_base.values_of(self.rule_base.facts[name]))
-        outcomes = {texts.value(name, value): self._outcome({**self.answers, name: Answer(name, str(value), value)}, texts)
-                    for value in values}
+        outcomes = {
+            texts.value(name, value): self._outcome({**self.answers, name: Answer(name, str(value), value)}, texts)
+            for value in values}
         told = question.dont_know
         return Pivot(question=name, ask=question.ask, matters=len(set(outcomes.values())) > 1, outcomes=outcomes,
                      find_out=(told.home_test if told else None) or question.find_out)

@@ -104,7 +104,7 @@ class _Chain:
         elif fact.origin == "rule":
             yield from self.of_firings(self._deriving(fact, word if several else ""), depth)
         elif fact.origin == "decision":
-            yield from self._of_decision(fact.by, depth)
+            yield from self._of_decision(name, depth) if name == fact.by else self._of_standing(fact, depth)
         elif fact.origin == "property":
             thing, _, attribute = name.rpartition(".")
             form = self.rule_base.attribute(name)
@@ -173,6 +173,19 @@ class _Chain:
                 how = "is ruled out" if out else f"{weighs} ({_balance(other)})"
                 yield Reason(depth + 1, f"Not {self.texts.value(decision, other.id)}: it {how}.")
                 yield from self._of_evidence(choice, other, depth + 2, _RULED_OUT if out else ())
+
+    def _of_standing(self, fact: Fact, depth: int) -> Iterator[Reason]:
+        """How what a person means to choose stands: what was said of it, and the choice it stands against."""
+        choice = self.result.choices[fact.by]
+        planned = {id_.partition("=")[2] for id_ in fact.support}
+        for candidate in choice.candidates:
+            if candidate.id in planned:
+                said = "is ruled out" if candidate.standing == "ruled_out" else f"has {_balance(candidate)}"
+                label = self.texts.value(fact.by, candidate.id)
+                yield Reason(depth, f"{choice.label}: what you plan, {label}, {said}.", fact=fact.name)
+                yield from self._of_evidence(choice, candidate, depth + 1)
+        for id_ in (*fact.support, fact.by):
+            yield from self.of_fact(id_, depth + 1)
 
     def _of_evidence(self, choice: Choice, candidate: Candidate, depth: int,
                      strengths: tuple[str, ...] = ()) -> Iterator[Reason]:

@@ -136,7 +136,8 @@ def test_a_chain_suffices_and_all_of_it_is_needed(block: int, advisor: Advisor) 
             known = leaves(explainer, reasons)
             assert still_said(plain, said, known), (said.rule, sorted(known))
             suffices += 1
-            weighed = any(reason.fact in explainer.result.choices for reason in reasons)
+            weighed = any((fact := explainer.result.facts.get(reason.fact)) and fact.origin == "decision"
+                          for reason in reasons)
             if weighed or any(reason.also for reason in reasons):
                 continue
             for name in known.keys() - under_an_assumption(explainer, reasons):
