@@ -219,6 +219,14 @@ class Assumed(Part):
     because: str
 
 
+class OnwardLine(Part):
+    """What can be planned next with all answers kept; `answers` go over them."""
+
+    say: str
+    answers: dict[str, str]
+    why: Why
+
+
 class MissingLine(Part):
     """A question that was not answered, or a number that could not be worked out."""
 
@@ -330,6 +338,7 @@ class Advice(Part):
     readings: tuple[ReadingLine, ...] = ()
     working_times: tuple[WorkingTimeLine, ...] = ()
     recall: dict[str, str] = Field(default_factory=dict)
+    onward: tuple[OnwardLine, ...] = ()
     checks: tuple[CheckLine, ...] = ()
     review: tuple[ReviewLine, ...] = ()
     products: tuple[ProductLine, ...] = ()

@@ -56,7 +56,8 @@ class Assembler:
             choices=tuple(self.result.choices.values()), specification=tuple(self._specification()),
             quantities=tuple(self._quantities()), steps=tuple(self._steps()), batches=tuple(self._batches()),
             conditions=tuple(self._conditions()), readings=tuple(self._readings()),
-            working_times=tuple(self._working_times()), recall=self._recall(), checks=checks, review=review,
+            working_times=tuple(self._working_times()), recall=self._recall(),
+            onward=tuple(self._onward()), checks=checks, review=review,
             cautions=tuple(self._cautions()),
             confirm=tuple(self._confirm()), pivotal=pivotal,
             drawn=drawn_of(self.result.facts, self.rule_base, self.texts), **common)
@@ -212,6 +213,14 @@ class Assembler:
 
     def _recall(self) -> dict[str, str]:
         return {name: value for _, line in self.result.conclusions(m.Recall) for name, value in line.values.items()}
+
+    def _onward(self) -> Iterator[a.OnwardLine]:
+        for line in self._lines(m.GoOn):
+            answers = {name: self._taken_over(given) for name, given in line.form.answers.items()}
+            yield a.OnwardLine(say=line.fill(self.texts, line.form.say), answers=answers, why=self._why(line))
+
+    def _taken_over(self, given: str) -> str:
+        return str(self.result.facts.value(given[1:-1])) if given.startswith("{") else given
 
     def _working_times(self) -> Iterator[a.WorkingTimeLine]:
         for line in self._lines(m.WorkingTime):

@@ -31,6 +31,11 @@ class Keeper:
         except InputError as error:
             self._tell_fault(_in_one_line(error))
 
+    def begin_anew(self) -> None:
+        """Tell where the answers are, and keep what follows under a name of its own."""
+        self.tell()
+        self.name = None
+
     def tell(self) -> None:
         """Say at the end where the answers are."""
         if self._fault is not None:

@@ -7,12 +7,12 @@ from dataclasses import dataclass, field
 from typing import Literal
 
 from advisor.answer_file import LONGEST_TITLE, AnswerFile
-from advisor.consultation.advice import Advice
+from advisor.consultation.advice import Advice, OnwardLine
 from advisor.consultation.agenda import Contradiction
 from advisor.consultation.consult import UNTITLED, Advisor, Consultation
 from advisor.consultation.texts import System
 from advisor.errors import AdvisorError, InputError, clean_text
-from advisor.interview import present, words
+from advisor.interview import onward, present, words
 from advisor.interview.asker import BLANK, Asker, Line, Paragraph
 from advisor.interview.keeping import Keeper
 from advisor.interview.reading import Choice, answer_of, choices_of, command, tidy
@@ -76,10 +76,10 @@ class Session:
         """Ask, review, advise; however it ends, the answers are kept."""
         try:
             self._begin(earlier)
-            while (advice := self._turn()) is None:
-                pass
-            self._say(BLANK)
-            show_advice(advice)
+            advice = self._advised(show_advice)
+            while (way := onward.chosen(self.asker, advice.onward)) is not None:
+                self._go_on(way)
+                advice = self._advised(show_advice)
         except Leave:
             return self._left("left")
         except (KeyboardInterrupt, EOFError):
@@ -88,6 +88,24 @@ class Session:
         self.keeper.tell()
         typed = {name: answer.typed for name, answer in self.consultation.answers.items()}
         return Outcome("advised", advice, self.keeper.name, typed)
+
+    def _advised(self, show_advice: Callable[[Advice], None]) -> Advice:
+        """Ask and review until there is advice, and show it."""
+        while (advice := self._turn()) is None:
+            pass
+        self._say(BLANK)
+        show_advice(advice)
+        return advice
+
+    def _go_on(self, way: OnwardLine) -> None:
+        """The next case begins with the answers of this one, which stays as it was saved."""
+        self.keeper.begin_anew()
+        for name, answer in way.answers.items():
+            self.consultation.answer(name, answer)
+        self.trail = Trail(self.consultation)
+        self.trail.start()
+        self.keeper.keep()
+        self._say(BLANK, Paragraph(words.gone_on(way.say)))
 
     def _left(self, how: Literal["left", "interrupted"]) -> Outcome:
         self._say(BLANK, Paragraph(words.ENDED_BY_PERSON))

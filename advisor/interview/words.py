@@ -43,6 +43,8 @@ KEEP_HINT = "Enter keeps it."
 TOO_LONG = "that is too long for an answer"
 ALONE = "`I don't know` cannot stand beside other answers"
 ALONE_HELP = "take one or the other out"
+ONWARD = "You can go on at once. Everything you answered is kept, and only what is not known yet is asked:"
+ONWARD_PROMPT = "Number (Enter: no): "
 NOTHING_KEPT = "Nothing was answered, so nothing is kept."
 ENDED_BY_PERSON = "Stopped."
 
@@ -159,6 +161,16 @@ def review_again(count: int) -> str:
     """What can be typed at the review."""
     numbers = f"a number from 1 to {count}, " if count else ""
     return f"Type {numbers}Enter, back or quit."
+
+
+def gone_on(say: str) -> str:
+    """The way on that was chosen."""
+    return f"Going on: {say[:1].lower()}{say[1:]}."
+
+
+def onward_again(count: int) -> str:
+    """What can be typed when going on is offered."""
+    return f"Type {'1' if count == 1 else f'a number from 1 to {count}'}, or Enter to leave it at that."
 
 
 def sheet_written(name: str) -> str:

@@ -134,6 +134,17 @@ class Recall(Form):
     values: dict[str, Text]
 
 
+class GoOn(Form):
+    """What a person may go on to with all their answers kept; `answers` are put over them, by question.
+
+    An answer `{fact}` stands for the value of that fact.
+    """
+
+    does: Literal["go_on"]
+    say: Text
+    answers: dict[str, Text]
+
+
 class Check(Form):
     """A margin: a value against a limit."""
 
@@ -170,6 +181,6 @@ class Confirm(Form):
 
 Conclusion = Annotated[
     Conclude | Evidence | Stop | SendBack | Specify | Step | QuantityLine | TableLine | Batches | ConditionLine
-    | Reading | Recall | WorkingTime | Check | Review | CautionRef | Confirm,
+    | Reading | Recall | GoOn | WorkingTime | Check | Review | CautionRef | Confirm,
     Field(discriminator="does"),
 ]

@@ -109,6 +109,12 @@ def _check(does: str, value: Any, line: int) -> Block:
     return _block(line, does=does, bound=bounds[0], against=block[bounds[0]], **fields)
 
 
+def _go_on(does: str, value: Any, line: int) -> Block:
+    block = _expect_block(value, line, "`go_on`")
+    answers = _expect_block(block.get("answers"), line, "`answers` of `go_on`")
+    return _block(line, does=does, **{**block, "answers": dict(answers)})
+
+
 def _fields(does: str, value: Any, line: int) -> Block:
     block = _expect_block(value, line, f"`{does}`")
     return _block(line, does=does, **block)
@@ -119,6 +125,7 @@ _CONCLUSIONS: dict[str, Callable[[str, Any, int], Block]] = {
     **dict.fromkeys(("stop", "refer", "specify", "step", "quantity", "table", "condition",
                     "reading", "working_time", "review"), _fields),
     "check": _check,
+    "go_on": _go_on,
     "caution": lambda does, value, line: _block(line, does=does, cautions=texts(value)),
     "send_back": lambda does, value, line: _block(line, does=does, questions=texts(value)),
     "batches": lambda does, value, line: _block(line, does=does, record=value),

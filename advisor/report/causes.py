@@ -7,7 +7,7 @@ from itertools import islice
 
 from advisor.consultation.advice import Advice, Candidate, Choice
 from advisor.report import phrases
-from advisor.report.blocks import Item, Line
+from advisor.report.blocks import Block, Group, Item, Line
 from advisor.report.reasons import SPEAKS_AGAINST, SPEAKS_FOR, keeps_notes, reasons_of
 from advisor.report.running import sentence
 
@@ -15,15 +15,18 @@ _MOST_CANDIDATES = 3
 _MOST_REASONS = 3
 
 
-def ranked(advice: Advice, details: bool) -> Iterator[Item]:
+def ranked(advice: Advice, details: bool) -> Iterator[Block]:
     """The three likeliest candidates of every choice that keeps notes, in their order.
 
     A reason that was given for an earlier one is repeated with the details only.
     """
-    for choice in advice.choices:
+    kept = [choice for choice in advice.choices if keeps_notes(choice)]
+    for choice in kept:
+        if len(kept) > 1:
+            yield Group(choice.label)
         heard: set[str] = set()
         left = (one for one in choice.candidates if one.standing in ("chosen", "possible"))
-        for number, candidate in enumerate(islice(left, _MOST_CANDIDATES) if keeps_notes(choice) else (), 1):
+        for number, candidate in enumerate(islice(left, _MOST_CANDIDATES), 1):
             yield Item(Line(sentence(candidate.label), _likelihood(candidate, choice), "strong"),
                        tuple(_below(candidate, set() if details else heard)), number)
             heard.update(reasons_of(candidate, SPEAKS_FOR))

@@ -87,6 +87,15 @@ def assumed(advice: Advice, rule_base: RuleBase, details: bool) -> Iterator[Bloc
             yield Item(Line(f"{line.value}.", fact_label(line.question, rule_base)), tail=(Line(line.because),))
 
 
+def onward(advice: Advice) -> Iterator[Block]:
+    """What can be planned next with the answers kept, and how to come there."""
+    for line in advice.onward:
+        changed = "; ".join(f"{name}: {answer}" for name, answer in line.answers.items())
+        yield Item(Line(f"{line.say}."), (Line(changed, phrases.ONWARD_LINES),))
+    if advice.onward:
+        yield Line(phrases.ONWARD_HOW)
+
+
 def told(advice: Advice, rule_base: RuleBase) -> Iterator[Block]:
     """The answers the advice was made from, as they were understood; those with the same answer together."""
     same: dict[str, list[str]] = {}

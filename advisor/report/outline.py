@@ -36,6 +36,7 @@ def _told(advice: Advice, rule_base: RuleBase, details: bool) -> Iterator[Sectio
     else:
         yield from _way(advice, rule_base, details)
         yield from _work(advice, rule_base, details)
+        yield from section("onward", phrases.ONWARD, closing.onward(advice))
     yield from _beware(advice, rule_base, details)
 
 

@@ -27,6 +27,7 @@ STEPS = "What to do, step by step"
 PRODUCTS = "The products at hand"
 QUERY = "Odd"
 CHECKS = "Will it hold"
+ONWARD = "Going on from here"
 CAUTIONS = "Cautions"
 DISPUTED = "Where practitioners disagree"
 TOLD = "What was told"
@@ -106,6 +107,10 @@ SHORT = "short by"
 STRADDLES, RESTS_ON = "Not sure either way", "Rests on what was not known"
 FORMULA, WITH_NUMBERS = "Formula", "With the numbers"
 MARGIN: Mapping[str, str] = {"ample": "ample", "adequate": "adequate", "thin": "THIN", "fails": "FAILS"}
+
+# -- going on
+ONWARD_LINES = "Lines of the answer file that change"
+ONWARD_HOW = "The interview offers this once the advice is shown, and asks only what is not known yet."
 
 # -- cautions
 SIGNAL: Mapping[str, str] = {"stop": "STOP", "danger": "DANGER", "care": "CAUTION", "note": "NOTE"}

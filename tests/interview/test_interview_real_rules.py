@@ -3,15 +3,18 @@
 from __future__ import annotations
 
 import random
+from pathlib import Path
 
 import pytest
 
+from advisor import answer_file
 from advisor.consultation.advice import Advice
 from advisor.consultation.consult import Advisor
 from advisor.interview import words
 from advisor.interview.asker import Line
 from advisor.interview.scripted import ScriptedAsker
 from advisor.interview.session import run
+from advisor.store import Store
 
 pytestmark = pytest.mark.timeout(110)
 
@@ -35,7 +38,7 @@ class Person:
     def __call__(self, line: Line) -> str:
         self.lines += 1
         assert self.lines < MOST_LINES, "the interview does not come to an end"
-        if line.prompt == words.REVIEW_PROMPT:
+        if line.prompt in (words.REVIEW_PROMPT, words.ONWARD_PROMPT):
             return ""
         known = accepted(line)[1:]
         assert known, "no answer in the script suits the question"
@@ -52,7 +55,7 @@ class Novice:
         self.times: dict[tuple[str, ...], int] = {}
 
     def __call__(self, line: Line) -> str:
-        if line.prompt == words.REVIEW_PROMPT:
+        if line.prompt in (words.REVIEW_PROMPT, words.ONWARD_PROMPT):
             return ""
         if line is not self.last:
             self.last = line
@@ -81,3 +84,44 @@ def test_answers_by_chance_come_to_an_end(advisor: Advisor, seed: int) -> None:
     assert outcome.ended == "advised"
     assert shown[0].status != "incomplete"
     assert max(map(len, asker.lines)) <= 80
+
+
+BUBBLE = Path(__file__).parents[2] / "scenarios" / "wrong-bubble-back-over-rot.yaml"
+
+
+class GoesOn(Novice):
+    """Goes on once when that is offered, after one slip, then answers as a novice."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.offers = ["9", "1"]
+
+    def __call__(self, line: Line) -> str:
+        if line.prompt == words.ONWARD_PROMPT:
+            return self.offers.pop(0)
+        return super().__call__(line)
+
+
+def test_an_explained_failure_goes_on_into_the_plan_and_asks_nothing_twice(advisor: Advisor, tmp_path: Path) -> None:
+    shown: list[Advice] = []
+    store, file = Store(tmp_path / "kept"), answer_file.read(BUBBLE)
+    asker = ScriptedAsker(GoesOn())
+    outcome = run(advisor, asker=asker, show_advice=shown.append, answers=file, store=store)
+    assert outcome.ended == "advised"
+    explained, planned = shown
+    assert explained.method is None and planned.method == "open_and_rebuild"
+    assert outcome.advice == planned
+    assert words.onward_again(len(explained.onward)) in " ".join(asker.text.split())
+    asked_later = asker.text[asker.text.index(words.gone_on(explained.onward[0].say)[:40]):]
+    for name in {*file.answers, *explained.onward[0].answers}:
+        assert advisor.rule_base.questions[name].ask not in asked_later
+    # The failure stays among the saved cases as it was, beside the plan.
+    goals = sorted(str(store.load(name).answers["goal"]) for name in store.names())
+    assert goals == ["plan_repair", "went_wrong"]
+
+
+def test_leaving_where_going_on_is_offered_keeps_the_advice(advisor: Advisor) -> None:
+    shown: list[Advice] = []
+    asker = ScriptedAsker([""])  # the review; then Ctrl-D at the offer
+    outcome = run(advisor, asker=asker, show_advice=shown.append, answers=answer_file.read(BUBBLE))
+    assert outcome.ended == "advised" and outcome.advice == shown[0] and shown[0].onward

@@ -9,7 +9,7 @@ from advisor.errors import Problem
 from advisor.knowledge import model as m
 from advisor.knowledge.bindings import stands_for
 from advisor.knowledge.check.supply import Supply
-from advisor.knowledge.check.values import alike, did_you_mean, kind_of, number_fault, unit_of, word_fault
+from advisor.knowledge.check.values import alike, allowed_words, did_you_mean, kind_of, number_fault, unit_of, word_fault
 from advisor.knowledge.rulebase import LIMIT, RuleBase
 from advisor.units import known_unit
 
@@ -51,6 +51,11 @@ def _rule_problems(rule: m.Rule, rule_base: RuleBase, supply: Supply) -> Iterato
                     fault = word_fault(rule_base, name, value) if name in rule_base.questions else None
                     if fault:
                         yield Problem(fault[0], where, fault[1])
+            case m.GoOn():
+                for name, value in conclusion.answers.items():
+                    yield from _known(name, rule_base.questions, "question", where)
+                    if name in rule_base.questions:
+                        yield from _answer_problems(name, value, where, rule_base, supply)
             case m.CautionRef():
                 for caution in conclusion.cautions:
                     yield from _known(caution, rule_base.cautions, "caution", where)
@@ -71,6 +76,19 @@ def _rule_problems(rule: m.Rule, rule_base: RuleBase, supply: Supply) -> Iterato
 def _known(id_: str, table: object, what: str, where: str) -> Iterator[Problem]:
     if id_ not in table:  # type: ignore[operator]
         yield Problem(f"there is no {what} `{id_}`", where, did_you_mean(id_, list(table)))  # type: ignore[call-overload]
+
+
+def _answer_problems(question: str, value: str, where: str, rule_base: RuleBase, supply: Supply) -> Iterator[Problem]:
+    """An answer that a rule gives: a word of the question, or `{fact}` whose words it shares."""
+    taken = PLACEHOLDER.fullmatch(value)
+    if taken is None:
+        fault = word_fault(rule_base, question, value)
+        if fault:
+            yield Problem(fault[0], where, fault[1])
+    else:
+        yield from _fact(taken.group(1), ("choice", "yes_no"), where, rule_base, supply)
+        if not set(allowed_words(rule_base, taken.group(1))) & set(allowed_words(rule_base, question)):
+            yield Problem(f"`{taken.group(1)}` never has a value that answers `{question}`", where)
 
 
 def _fact(name: str | None, kinds: tuple[str, ...], where: str, rule_base: RuleBase,
