@@ -9,7 +9,15 @@ from advisor.errors import Problem
 from advisor.knowledge import model as m
 from advisor.knowledge.bindings import stands_for
 from advisor.knowledge.check.supply import Supply
-from advisor.knowledge.check.values import alike, allowed_words, did_you_mean, kind_of, number_fault, unit_of, word_fault
+from advisor.knowledge.check.values import (
+    alike,
+    allowed_words,
+    did_you_mean,
+    kind_of,
+    number_fault,
+    unit_of,
+    word_fault,
+)
 from advisor.knowledge.rulebase import LIMIT, RuleBase
 from advisor.units import known_unit
 
