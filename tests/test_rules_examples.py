@@ -22,8 +22,9 @@ def test_example(example: Example, advisor: Advisor) -> None:
     assert not set(example.silent) & fired, f"{where}: {sorted(set(example.silent) & fired)} should stay silent"
 
 
-def test_every_rule_fires_in_an_example_of_its_own(advisor: Advisor) -> None:
-    shown = {rule for example in EXAMPLES for rule in example.fires}
+@pytest.mark.parametrize("kind", ["fires", "silent"])
+def test_every_rule_fires_in_one_example_and_is_silent_in_another(kind: str, advisor: Advisor) -> None:
+    shown = {rule for example in EXAMPLES for rule in getattr(example, kind)}
     assert sorted(set(advisor.rule_base.rules) - shown) == []
 
 
