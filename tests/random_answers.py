@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import cache
 from random import Random
 
 from advisor.audit.answering import Answering
@@ -11,14 +12,20 @@ from advisor.knowledge.model import UNKNOWN
 UNKNOWN_SHARE = 0.15
 
 
+@cache
+def answering_of(advisor: Advisor, unknown: float) -> Answering:
+    """What answers for a rule base; made once, as it looks through all rules."""
+    return Answering(advisor.rule_base, advisor.evaluator.programs, unknown)
+
+
 def random_answers(advisor: Advisor, random: Random, unknown: float = UNKNOWN_SHARE) -> dict[str, str | list[str]]:
     """An answer to every question; some unknown, some close to the limits of the rules."""
-    return Answering(advisor.rule_base, advisor.evaluator.programs, unknown).anything(random)
+    return answering_of(advisor, unknown).anything(random)
 
 
 def consistent_answers(advisor: Advisor, random: Random, unknown: float = UNKNOWN_SHARE) -> dict[str, str | list[str]]:
     """Random answers, those that contradict each other answered anew (a few times, then left unknown)."""
-    answering = Answering(advisor.rule_base, advisor.evaluator.programs, unknown)
+    answering = answering_of(advisor, unknown)
     answers = answering.anything(random)
     for attempt in range(12):
         found = advisor.consult(answers).contradictions()
