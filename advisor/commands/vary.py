@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import argparse
+import gc
 import json
+import os
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -22,7 +24,8 @@ def run(options: argparse.Namespace) -> int:
     advisor = Advisor.from_folder(options.rules)
     file = answer_file.read(Path(options.file))
     case = advisor.consult(file.answers, file.title or UNTITLED, options.units, file.places)
-    varied = vary(case, options.question)
+    gc.freeze()  # the rules stay as they are, and are shared with the other processes
+    varied = vary(case, options.question, os.cpu_count() or 1)
     if options.form == "json":
         print(json.dumps([_data(one) for one in varied], indent=2, ensure_ascii=False))
     else:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
+from functools import cached_property
 from pathlib import Path
 
 from advisor.consultation import agenda, products
@@ -13,6 +14,7 @@ from advisor.consultation.answers import Answer, Raw, read_answer, read_answers
 from advisor.consultation.assemble import Assembler
 from advisor.consultation.evaluate import Evaluation, Evaluator
 from advisor.consultation.facts import Value
+from advisor.consultation.outline import outlined
 from advisor.consultation.texts import System, Texts
 from advisor.consultation.tried import numbers_to_try, where_it_leads
 from advisor.engine.compile import compile_rules
@@ -37,7 +39,15 @@ class Advisor:
         if chainer is None:
             from advisor.engine.infer import DurableChainer
             chainer = DurableChainer(programs)
-        self.evaluator = Evaluator(rule_base, programs, chainer, products.at_hand(rule_base, self.cards))
+        self._at_hand = tuple(products.at_hand(rule_base, self.cards))
+        self.evaluator = Evaluator(rule_base, programs, chainer, self._at_hand)
+
+    @cached_property
+    def outliner(self) -> Evaluator:
+        """Evaluates only what a case comes to (its end, what is chosen, margins, today), in about half the time."""
+        from advisor.engine.infer import DurableChainer
+        rule_base, programs = outlined(self.rule_base, self.evaluator.programs)
+        return Evaluator(rule_base, programs, DurableChainer(programs), self._at_hand)
 
     @classmethod
     def from_folder(cls, folder: Path | str | None = None, cards: Iterable[Path | str] = ()) -> Advisor:

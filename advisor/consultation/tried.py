@@ -38,7 +38,7 @@ def led_to(rule_base: RuleBase, result: Evaluation, system: System) -> Led:
         return Led(result.ended_by, (), (), "")
     chosen = tuple((name, choice.chosen) for name, choice in result.choices.items() if choice.chosen)
     margins = Margins(rule_base, result, Texts(rule_base, result.facts, system))
-    failing = tuple(line.name for line in margins.lines() if line.verdict == "fails")
+    failing = tuple(sorted(line.name for line in margins.lines() if line.verdict == "fails"))
     verdicts = {line.verdict for _, line in result.conclusions(m.ConditionLine)}
     return Led("", chosen, failing, next((verdict for verdict in _WORST_FIRST if verdict in verdicts), ""))
 

@@ -3,12 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from concurrent.futures import ProcessPoolExecutor
 from dataclasses import dataclass
+from math import floor, log10
+from multiprocessing import get_all_start_methods, get_context
+from threading import active_count
 
 from advisor.consultation.answers import Answer
 from advisor.consultation.consult import Consultation
 from advisor.consultation.facts import Value
-from advisor.consultation.tried import Led, led_to, numbers_to_try, where_it_leads, words_to_try
+from advisor.consultation.tried import Led, led_to, limits_of, numbers_to_try, where_it_leads, words_to_try
 from advisor.errors import InputError
 from advisor.knowledge.numbers import Number, exact
 
@@ -45,24 +49,51 @@ class Varied:
         return max((change.weight for change in (*self.changes, *self.nearest)), default=0)
 
 
-def vary(case: Consultation, question: str | None = None) -> list[Varied]:
+def vary(case: Consultation, question: str | None = None, processes: int = 1) -> list[Varied]:
     """Vary every answer that matters (or one), the others kept; what decides comes first.
+
+    More `processes` share the questions, where this process can be copied as it stands: it has one thread, and the
+    system can fork.
 
     Raises:
         InputError: the answers contradict each other, or the question does not matter here.
     """
-    return _Varying(case).run(question)
+    varying = _Varying(case)
+    names = varying.names(question)
+    order = {name: place for place, name in enumerate(names)}
+    if min(processes, len(names)) > 1 and "fork" in get_all_start_methods() and active_count() == 1:
+        found = _shared(varying, names, min(processes, len(names)))
+    else:
+        found = [varying.varied(name) for name in names]
+    return sorted(found, key=lambda one: (-one.weight, order[one.question]))
+
+
+def _shared(varying: _Varying, names: list[str], processes: int) -> list[Varied]:
+    global _inherited
+    _inherited = varying  # the copies of this process find it there
+    try:
+        with ProcessPoolExecutor(processes, get_context("fork")) as pool:
+            return list(pool.map(_varied_in_a_copy, names))
+    finally:
+        _inherited = None
+
+
+def _varied_in_a_copy(name: str) -> Varied:
+    assert _inherited is not None
+    return _inherited.varied(name)
 
 
 class _Varying:
     def __init__(self, case: Consultation) -> None:
         self.case, self.rule_base, self.evaluator = case, case.rule_base, case.evaluator
-        self.result = self.evaluator.evaluate(case.answers, final=True, system=case.system)
+        self.outliner = case.advisor.outliner.for_one_case()
+        self.result = self.outliner.evaluate(case.answers, final=True, system=case.system)
         self.base = led_to(self.rule_base, self.result, case.system)
         self.texts = case.texts_of(self.result)
         self.tried: dict[tuple[str, Value], Led] = {}
 
-    def run(self, question: str | None) -> list[Varied]:
+    def names(self, question: str | None) -> list[str]:
+        """The questions to vary, in the order of asking."""
         case = self.case
         if case.contradictions():
             raise InputError("these answers contradict each other", None, "see `advisor advise` on the same file")
@@ -72,10 +103,10 @@ class _Varying:
                 raise InputError(f"the answer to `{question}` does not matter here", None,
                                  f"those that do: {', '.join(names)}")
             names = [question]
-        order = {name: place for place, name in enumerate(names)}
-        return sorted((self._varied(name) for name in names), key=lambda one: (-one.weight, order[one.question]))
+        return names
 
-    def _varied(self, name: str) -> Varied:
+    def varied(self, name: str) -> Varied:
+        """One question with everything that another answer would change."""
         question, value = self.rule_base.questions[name], self.result.facts.value(name)
         numeric = self.rule_base.facts[name].kind in ("quantity", "count")
         nearest: tuple[Change, ...] = ()
@@ -103,6 +134,20 @@ class _Varying:
                 same = value
 
     def _closed_in(self, name: str, same: float, other: float, unit: str) -> float:
+        """The value nearest to `same` at which the advice changes: most often beside a limit, else by halving."""
+        for limit in limits_of(self.evaluator, name):
+            if not min(same, other) < limit < max(same, other):
+                continue
+            around = _beside(limit, same, other)
+            here, at, beyond = (self._led(name, exact(value, unit)) for value in around)
+            if here != self.base:
+                other = around[0]
+            elif beyond == self.base:
+                same = around[2]
+            elif at == beyond:
+                return around[1]
+            else:
+                return around[2]  # the limit itself is a point that stands for something else
         for _ in range(_STEPS):
             middle = float(f"{(same + other) / 2:.3g}")
             if middle in (same, other):
@@ -117,7 +162,7 @@ class _Varying:
         key = (name, value)
         if key not in self.tried:
             answers: Mapping[str, Answer] = {**self.case.answers, name: Answer(name, str(value), value)}
-            self.tried[key] = where_it_leads(self.evaluator, answers, self.case.system)
+            self.tried[key] = where_it_leads(self.outliner, answers, self.case.system)
         return self.tried[key]
 
     def _change(self, name: str, value: Value) -> Change:
@@ -143,3 +188,14 @@ class _Varying:
 
     def _label(self, decision: str, chosen: str | None) -> str:
         return self.texts.value(decision, chosen) if chosen else ""
+
+
+def _beside(limit: float, same: float, other: float) -> tuple[float, float, float]:
+    """A limit between its neighbours to three figures, on the way from one number to another and not beyond them."""
+    step = 10.0 ** (floor(log10(abs(limit))) - 2) if limit else 0.01
+    low = max(float(f"{limit - step:.6g}"), min(same, other))
+    high = min(float(f"{limit + step:.6g}"), max(same, other))
+    return (low, limit, high) if same < other else (high, limit, low)
+
+
+_inherited: _Varying | None = None

@@ -4,14 +4,17 @@ from __future__ import annotations
 
 import json
 from pathlib import Path
+from random import Random
 
 import pytest
 
 from advisor import answer_file, cli
 from advisor.consultation.compare import compare
 from advisor.consultation.consult import Advisor, Consultation
+from advisor.consultation.tried import where_it_leads
 from advisor.consultation.vary import vary
 from advisor.errors import InputError
+from tests.random_answers import consistent_answers, random_answers
 
 SCENARIOS = Path(__file__).parents[2] / "scenarios"
 
@@ -40,6 +43,23 @@ def test_vary_agrees_with_trying_every_answer(advisor: Advisor, question: str) -
             assert parts == {"ended"}, word
         else:
             assert parts - {"failing", "today"} == {d for d in {*base, *choices} if base.get(d) != choices.get(d)}, word
+
+
+@pytest.mark.parametrize("block", range(4))
+def test_the_outline_comes_to_what_the_whole_rules_come_to(advisor: Advisor, block: int) -> None:
+    random = Random(block)
+    raw = [answer_file.read(path).answers for path in sorted(SCENARIOS.glob("*.yaml"))[block::8]]
+    raw += [make(advisor, random) for make in (random_answers, consistent_answers) for _ in range(7)]
+    for case in (advisor.consult(answers) for answers in raw):
+        whole, outline = (where_it_leads(evaluator, case.answers, "metric")
+                          for evaluator in (advisor.evaluator, advisor.outliner))
+        assert whole == outline, case.answers
+
+
+def test_two_processes_find_what_one_finds(advisor: Advisor, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("advisor.consultation.vary.active_count", lambda: 1)
+    case = case_of(advisor, "gel-coat-scratch")
+    assert vary(case, processes=2) == vary(case)
 
 
 def test_the_nearest_change_of_a_number_is_where_the_advice_changes(advisor: Advisor) -> None:
