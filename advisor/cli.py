@@ -74,6 +74,8 @@ def _advise(commands: argparse._SubParsersAction[_Parser], shared: _Parser) -> N
     advise.add_argument("--depth", type=_depth, default=0, metavar="N",
                         help="with --explain: so many conclusions deep (default: 0, the line's own reason)")
     advise.add_argument("--full", action="store_true", help="with --explain: all the way down to the answers")
+    advise.add_argument("--why-not", metavar="NAME", dest="why_not",
+                        help="what spoke for and against a method or material not chosen, and what would let it win")
     advise.add_argument("--details", action="store_true", help="show the whole balance, formulas and reasoning")
 
 

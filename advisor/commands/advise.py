@@ -18,11 +18,8 @@ def run(options: argparse.Namespace) -> int:
     """Advise on every file; results go to standard output or `--out`, messages to standard error."""
     advisor = Advisor.from_folder(options.rules, options.products)
     gc.freeze()  # the rules stay; looking through them for garbage would hold up an answer
-    if options.explain is not None:
-        from advisor.commands.explain import print_explanations
-        for name in options.files:
-            print_explanations(advisor, Path(name), options.explain, options.units,
-                               None if options.full else options.depth)
+    if options.explain is not None or options.why_not is not None:
+        _print_reasons(advisor, options)
         return batch.ADVISED
     outcomes = []
     texts: list[str] = []
@@ -45,6 +42,16 @@ def run(options: argparse.Namespace) -> int:
     if texts:
         _write(Path(options.out), "\n".join(texts) + "\n")
     return batch.exit_status(outcomes)
+
+
+def _print_reasons(advisor: Advisor, options: argparse.Namespace) -> None:
+    """Why lines of the advice stand there, or why something was not chosen, in place of the advice."""
+    from advisor.commands.explain import print_explanations, print_why_not
+    for path in map(Path, options.files):
+        if options.explain is not None:
+            print_explanations(advisor, path, options.explain, options.units, None if options.full else options.depth)
+        if options.why_not is not None:
+            print_why_not(advisor, path, options.why_not, options.units)
 
 
 def _rendered(advice: Advice, rule_base: RuleBase, options: argparse.Namespace) -> str:

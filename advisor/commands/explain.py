@@ -1,7 +1,8 @@
-"""`advisor advise FILE --explain WORDS`: how the lines that hold these words were reached."""
+"""`advisor advise FILE --explain WORDS` and `--why-not NAME`: how lines were reached, and why others were not."""
 
 from __future__ import annotations
 
+import os
 from collections.abc import Iterator, Sequence
 from pathlib import Path
 
@@ -10,6 +11,8 @@ from advisor.consultation.consult import UNTITLED, Advisor
 from advisor.consultation.explain import Explainer, Reason
 from advisor.consultation.spoken import Said
 from advisor.consultation.texts import System
+from advisor.consultation.vary import vary
+from advisor.consultation.why_not import names_not_chosen, not_chosen, why_not
 from advisor.errors import InputError
 
 MOST_LINES = 5
@@ -33,15 +36,41 @@ def print_explanations(advisor: Advisor, path: Path, words: str, units: System |
         print(f"{len(found) - MOST_LINES} more lines hold these words; copy more of the one you mean.")
 
 
+def print_why_not(advisor: Advisor, path: Path, name: str, units: System | None) -> None:
+    """Print what spoke for and against something that was not chosen, and what would let it win.
+
+    Raises:
+        InputError: nothing that was not chosen goes by this name, or the file cannot be advised on.
+    """
+    file = answer_file.read(path)
+    case = advisor.consult(file.answers, file.title or UNTITLED, units, file.places)
+    explainer = Explainer(case)
+    choices = explainer.result.choices.values()
+    found = not_chosen(choices, name)
+    if not found:
+        raise InputError(f"nothing that was not chosen goes by the name `{name}`", str(path),
+                         f"one of: {'; '.join(names_not_chosen(choices)) or 'nothing here, no choice was made'}")
+    varied = vary(case, processes=os.cpu_count() or 1)
+    for one in found[:MOST_LINES]:
+        reasons = why_not(explainer, one, varied)
+        print("\n".join([*("  " * reason.depth + _with_source(reason, advisor) for reason in reasons), ""]))
+    if len(found) > MOST_LINES:
+        print(f"{len(found) - MOST_LINES} more go by that name; write more of it.")
+
+
 def _told(said: Said, advisor: Advisor, reasons: Sequence[Reason], depth: int | None) -> Iterator[str]:
     if said.rule:
         yield f"({said.rule})"
     for reason in reasons:
         if depth is not None and reason.depth > depth:
             continue
-        titles = "; ".join(advisor.rule_base.sources[name].title for name in reason.source)
         also = "Besides: " if reason.also else ""
-        yield "  " * reason.depth + also + reason.text + (f" [{titles}]" if titles else "")
+        yield "  " * reason.depth + also + _with_source(reason, advisor)
     deeper = sum(depth is not None and reason.depth > depth for reason in reasons)
     if deeper and depth is not None:
         yield f"({deeper} more sentences lie behind this: --depth {depth + 1}, or --full for all of them)"
+
+
+def _with_source(reason: Reason, advisor: Advisor) -> str:
+    titles = "; ".join(advisor.rule_base.sources[name].title for name in reason.source)
+    return reason.text + (f" [{titles}]" if titles else "")

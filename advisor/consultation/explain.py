@@ -45,13 +45,20 @@ class Explainer:
         self.lines = tuple(spoken(advice or case.advice(), self.result, case.rule_base, self.texts))
 
     def lines_with(self, words: str) -> list[Said]:
-        """The lines that hold these words, big and small letters alike."""
+        """The lines that hold these words as they stand, else all of them in any order; big and small letters alike."""
         wanted = words.casefold()
-        return [said for said in self.lines if wanted in said.text.casefold()]
+        found = [said for said in self.lines if wanted in said.text.casefold()]
+        return found or [said for said in self.lines if all(word in said.text.casefold() for word in wanted.split())]
 
     def explain(self, said: Said) -> list[Reason]:
         """The chain from the answers to a line, the line's own reason first; each fact is explained once."""
         return list(_Chain(self).of_line(said))
+
+    def answers_behind(self, firing: Firing) -> list[str]:
+        """The questions whose answers a firing rests on, in the order in which the chain meets them."""
+        chain = _Chain(self)
+        told = (reason.fact for reason in chain.of_firings((firing,), 0))
+        return [name for name in dict.fromkeys(told) if name in self.case.rule_base.questions]
 
 
 class _Chain:

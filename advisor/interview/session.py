@@ -95,6 +95,8 @@ class Session:
             pass
         self._say(BLANK)
         show_advice(advice)
+        from advisor.interview.asking import Asking  # what explains is loaded when there is something to explain
+        Asking(self.asker, self.consultation, advice).hold()
         return advice
 
     def _go_on(self, way: OnwardLine) -> None:

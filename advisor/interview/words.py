@@ -45,6 +45,16 @@ ALONE = "`I don't know` cannot stand beside other answers"
 ALONE_HELP = "take one or the other out"
 ONWARD = "You can go on at once. Everything you answered is kept, and only what is not known yet is asked:"
 ONWARD_PROMPT = "Number (Enter: no): "
+ASK_ABOUT = ("Anything to ask about this advice? Type a few words of a line, or `step 4`, to hear how it was reached; "
+             "`why not` and a method or a material to hear what spoke against it. Enter goes on.")
+ASK_PROMPT = "Ask (Enter: go on): "
+ASK_AGAIN = "Type a few words of a line as they stand, `step` and a number, `why not` and a name, or Enter to go on."
+ASK_WHICH = "Several lines hold these words. A number picks one; Enter picks none:"
+WHICH_PROMPT = "Number (Enter: none): "
+TRYING = "One moment: every answer is changed in turn."
+WHY_NOT = "why not"
+MORE = "more"
+NOTHING_DEEPER = "Nothing lies behind this but what was said."
 NOTHING_KEPT = "Nothing was answered, so nothing is kept."
 ENDED_BY_PERSON = "Stopped."
 
@@ -166,6 +176,25 @@ def review_again(count: int) -> str:
 def gone_on(say: str) -> str:
     """The way on that was chosen."""
     return f"Going on: {say[:1].lower()}{say[1:]}."
+
+
+def deeper(count: int) -> str:
+    """How much lies behind an explanation."""
+    return f"{count} more {'sentence lies' if count == 1 else 'sentences lie'} behind this: type more."
+
+
+def no_such_line(typed: str, near: Sequence[str]) -> str:
+    """No line of the advice holds what was typed."""
+    return f"No line holds `{typed}`.{_near(near)}"
+
+
+def not_named(typed: str, names: Sequence[str]) -> str:
+    """Nothing that was not chosen goes by that name."""
+    return f"Nothing that was not chosen goes by `{typed}`. These were not: {'; '.join(names) or 'none'}."
+
+
+def _near(near: Sequence[str]) -> str:
+    return f" Near it: {'; '.join(near)}." if near else ""
 
 
 def onward_again(count: int) -> str:

@@ -11,10 +11,13 @@ from random import Random
 import pytest
 
 from advisor import answer_file, cli
+from advisor.consultation.answers import Answer
 from advisor.consultation.consult import Advisor
 from advisor.consultation.evaluate import Evaluator
 from advisor.consultation.explain import Explainer, Reason
 from advisor.consultation.spoken import Said
+from advisor.consultation.vary import vary
+from advisor.consultation.why_not import not_chosen, ways_to_win
 from tests.engine.plain_chainer import PlainChainer
 from tests.random_answers import consistent_answers
 
@@ -158,3 +161,30 @@ def test_the_command_tells_one_line_or_the_whole_tree(capsys: pytest.CaptureFixt
     assert cli.main([*ask, "no such words here"]) == 1
     assert "no line of the advice" in capsys.readouterr().err
     assert cli.main([*ask, "bond line", "--depth", "-1"]) == 2
+
+
+@pytest.mark.parametrize("name", ["lap-that-fits", "small-dry-bubble"])
+def test_what_is_said_to_let_something_win_does(advisor: Advisor, name: str) -> None:
+    answers = answer_file.read(FOLDER / f"{name}.yaml").answers
+    case = advisor.consult(answers)
+    explainer, varied = Explainer(case), vary(case)
+    won = 0
+    for choice in explainer.result.choices.values():
+        for candidate in choice.candidates:
+            if candidate.id == choice.chosen:
+                continue
+            (one,) = not_chosen([choice], candidate.id)
+            for changed, changes in ways_to_win(explainer, one, varied):
+                other = advisor.consult(answers)
+                other.answers[changed.question] = Answer(changed.question, changes[-1].shown, changes[-1].value)
+                assert other.concluded().choices[choice.decision].chosen == candidate.id
+                won += 1
+    assert won
+
+
+def test_the_command_says_why_not(capsys: pytest.CaptureFixture[str]) -> None:
+    ask = ["advise", str(FOLDER / "lap-that-fits.yaml"), "--why-not"]
+    assert cli.main([*ask, "fasten only"]) == 0
+    assert "Chosen was: Glue." in capsys.readouterr().out
+    assert cli.main([*ask, "marble"]) == 1
+    assert "one of: " in capsys.readouterr().err

@@ -59,7 +59,7 @@ def test_leaving(keys: PipeInput, typed: str, raised: type[BaseException]) -> No
 
 def test_a_whole_interview_by_keys(keys: PipeInput, small: Advisor) -> None:
     shown: list[Advice] = []
-    keys.send_text(f"{DOWN}\r{DOWN}{DOWN}\r{CTRL_B}{DOWN}\r2 mm\r1 m\r68 F\r1 2\ry\r\r")
+    keys.send_text(f"{DOWN}\r{DOWN}{DOWN}\r{CTRL_B}{DOWN}\r2 mm\r1 m\r68 F\r1 2\ry\r\r\r")
     outcome = run(small, asker=PromptAsker(keys, DummyOutput()), show_advice=shown.append, title="Keys")
     assert outcome.ended == "advised"
     assert shown[0].method == "glue"

@@ -38,7 +38,7 @@ class Person:
     def __call__(self, line: Line) -> str:
         self.lines += 1
         assert self.lines < MOST_LINES, "the interview does not come to an end"
-        if line.prompt in (words.REVIEW_PROMPT, words.ONWARD_PROMPT):
+        if line.prompt in (words.REVIEW_PROMPT, words.ONWARD_PROMPT, words.ASK_PROMPT):
             return ""
         known = accepted(line)[1:]
         assert known, "no answer in the script suits the question"
@@ -55,7 +55,7 @@ class Novice:
         self.times: dict[tuple[str, ...], int] = {}
 
     def __call__(self, line: Line) -> str:
-        if line.prompt in (words.REVIEW_PROMPT, words.ONWARD_PROMPT):
+        if line.prompt in (words.REVIEW_PROMPT, words.ONWARD_PROMPT, words.ASK_PROMPT):
             return ""
         if line is not self.last:
             self.last = line

@@ -97,8 +97,10 @@ def test_a_whole_interview_at_80_by_24(open_terminal: Open, tmp_path: Path) -> N
     terminal.type("68 F\r", "exposed to?")
     terminal.type("1, 2\r", "Have you clamps?")
     terminal.type("y\r", "Enter gives the advice.")
-    terminal.type("\r", "ENDED advised")
+    terminal.type("\r", "Enter goes on.")
     assert "METHOD nail" in terminal.lines
+    terminal.type("why not glue\r", "You said: oak")
+    terminal.type("\r", "ENDED advised")
     assert answer_file.read(tmp_path / "kept" / "a-bench.yaml").answers["gap"] == "1/2 in"
 
 
@@ -161,7 +163,8 @@ def test_results_go_to_a_file_and_prompts_to_the_person(rules: Path, tmp_path: P
     child = pexpect.spawn("/bin/sh", ["-c", command], env={**os.environ, "PYTHONPATH": str(REPOSITORY), "TERM": term},
                           dimensions=(24, 80), encoding="utf-8", timeout=WAIT_S)
     terminal = Terminal(child, 24, 80)
-    for prompt, typed in (("Name:", "\r"), ("What do you want", "3\r"), ("advisor ask --resume", "")):
+    for prompt, typed in (("Name:", "\r"), ("What do you want", "3\r"), ("Ask (Enter", "\r"),
+                          ("advisor ask --resume", "")):
         terminal.until(prompt)
         child.send(typed)
     child.expect(pexpect.EOF)

@@ -1,0 +1,125 @@
+"""After the advice: any line can be asked about, and why something else was not chosen."""
+
+from __future__ import annotations
+
+import os
+import re
+from collections.abc import Sequence
+from difflib import get_close_matches
+from functools import cached_property
+from typing import TypeVar
+
+from advisor.consultation.advice import Advice
+from advisor.consultation.consult import Consultation
+from advisor.consultation.explain import Explainer, Reason
+from advisor.consultation.spoken import Said
+from advisor.consultation.vary import Varied, vary
+from advisor.consultation.why_not import NotChosen, names_not_chosen, not_chosen, why_not
+from advisor.interview import present, words
+from advisor.interview.asker import BLANK, Asker, Line, Paragraph
+from advisor.interview.reading import tidy
+
+MOST_LISTED = 9
+Thing = TypeVar("Thing")
+_STEP = re.compile(r"step\s+(\d{1,3})")
+
+
+class Asking:
+    """Answers questions about one advice until nothing more is asked."""
+
+    def __init__(self, asker: Asker, consultation: Consultation, advice: Advice) -> None:
+        self._asker, self._consultation, self._advice = asker, consultation, advice
+        self._told: Sequence[Reason] = ()
+        self._depth = 0
+
+    @cached_property
+    def _explainer(self) -> Explainer:
+        return Explainer(self._consultation, self._advice)
+
+    @cached_property
+    def _varied(self) -> list[Varied]:
+        self._say(words.TRYING)
+        return vary(self._consultation, processes=os.cpu_count() or 1)
+
+    def hold(self) -> None:
+        """Answer until Enter, or until the person leaves; the advice stands either way."""
+        self._asker.show(BLANK)
+        self._say(words.ASK_ABOUT)
+        try:
+            while typed := tidy(self._asker.read(Line(words.ASK_PROMPT))):
+                self._answer(typed)
+        except (KeyboardInterrupt, EOFError):
+            return
+
+    def _answer(self, typed: str) -> None:
+        folded = typed.casefold().rstrip("?").strip()
+        if folded == words.MORE and self._told:
+            self._show(self._depth + 1)
+        elif folded.startswith(words.WHY_NOT):
+            self._why_not(folded.removeprefix(words.WHY_NOT).strip())
+        elif step := _STEP.fullmatch(folded):
+            self._line(f"{step[1]}. ", [one for one in self._explainer.lines
+                                        if one.part == "step" and one.text.startswith(f"{step[1]}. ")])
+        elif len(folded) < 2:
+            self._say(words.ASK_AGAIN)
+        else:
+            self._line(folded, self._explainer.lines_with(folded.removeprefix("why ")))
+
+    def _line(self, typed: str, found: Sequence[Said]) -> None:
+        if not found:
+            texts = {said.text.casefold(): said.text for said in self._explainer.lines}
+            near = get_close_matches(typed, texts, 2, 0.4)
+            self._say(words.no_such_line(typed.strip(), [texts[one] for one in near]), words.ASK_AGAIN)
+            return
+        said = self._picked([f"{one.part.capitalize()}: {one.text}" for one in found], found)
+        if said is not None:
+            self._asker.show(Paragraph(said.text, strong=True))
+            self._told = self._explainer.explain(said)
+            self._show(0)
+
+    def _why_not(self, name: str) -> None:
+        choices = self._explainer.result.choices.values()
+        found = not_chosen(choices, name) if name else []
+        if not found:
+            self._say(words.not_named(name, names_not_chosen(choices)))
+            return
+        one: NotChosen | None = self._picked([other.named for other in found], found)
+        if one is not None:
+            self._told = ()
+            for reason in why_not(self._explainer, one, self._varied):
+                self._asker.show(Paragraph(self._with_source(reason), indent=2 * reason.depth))
+
+    def _picked(self, labels: Sequence[str], things: Sequence[Thing]) -> Thing | None:
+        """The one meant, asked for where there are several."""
+        if len(things) == 1:
+            return things[0]
+        self._say(words.ASK_WHICH)
+        for paragraph in present.listed(labels[:MOST_LISTED]):
+            self._asker.show(paragraph)
+        typed = tidy(self._asker.read(Line(words.WHICH_PROMPT)))
+        if typed.isascii() and typed.isdigit() and 1 <= int(typed) <= min(len(things), MOST_LISTED):
+            return things[int(typed) - 1]
+        return None
+
+    def _show(self, depth: int) -> None:
+        """The explanation so deep, and how much more lies behind it."""
+        self._depth = depth
+        if depth > max(reason.depth for reason in self._told):
+            self._say(words.NOTHING_DEEPER)
+            return
+        for reason in self._told:
+            if reason.depth <= depth:
+                also = "Besides: " if reason.also else ""
+                self._asker.show(Paragraph(also + self._with_source(reason), indent=2 + 2 * reason.depth))
+        more = sum(reason.depth > depth for reason in self._told)
+        if more:
+            self._say(words.deeper(more))
+
+    def _with_source(self, reason: Reason) -> str:
+        sources = self._consultation.rule_base.sources
+        titles = "; ".join(sources[name].title for name in reason.source)
+        return reason.text + (f" [{titles}]" if titles else "")
+
+    def _say(self, *texts: str) -> None:
+        for text in texts:
+            self._asker.show(Paragraph(text))
