@@ -201,13 +201,15 @@ class ConfirmLine(Part):
 
 
 class Pivot(Part):
-    """An answer nobody knew: what each value would have led to."""
+    """An answer that decides: one nobody knew, with what each value would have led to, or (with `given`) one of the
+    two or three that weighed most in what was chosen."""
 
     question: str
     ask: str
     matters: bool
     outcomes: dict[str, str]
     find_out: str
+    given: str | None = None
 
 
 class Assumed(Part):

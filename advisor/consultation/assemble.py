@@ -14,6 +14,7 @@ from advisor.consultation.lines import FormType, Line, lines_of
 from advisor.consultation.margins import Margins, assumptions_behind, formula_text
 from advisor.consultation.records import batches, minutes, packs_text, rows
 from advisor.consultation.review import WHAT_THE_RULES_WOULD_DO, counted, one_verdict_each
+from advisor.consultation.roots import weighed_most
 from advisor.consultation.status import heads_of, status_of
 from advisor.consultation.texts import System, Texts
 from advisor.engine.program import Firing
@@ -59,8 +60,14 @@ class Assembler:
             working_times=tuple(self._working_times()), recall=self._recall(),
             onward=tuple(self._onward()), checks=checks, review=review,
             cautions=tuple(self._cautions()),
-            confirm=tuple(self._confirm()), pivotal=pivotal,
+            confirm=tuple(self._confirm()), pivotal=self._pivotal(pivotal),
             drawn=drawn_of(self.result.facts, self.rule_base, self.texts), **common)
+
+    def _pivotal(self, tried: tuple[a.Pivot, ...]) -> tuple[a.Pivot, ...]:
+        """The unknown answers that were tried, then those that weighed most, each question once."""
+        known = {pivot.question for pivot in tried}
+        return (*tried, *(pivot for pivot in weighed_most(self.result, self.rule_base, self.texts)
+                          if pivot.question not in known))
 
     # -- what it comes to
 

@@ -54,12 +54,6 @@ class Explainer:
         """The chain from the answers to a line, the line's own reason first; each fact is explained once."""
         return list(_Chain(self).of_line(said))
 
-    def answers_behind(self, firing: Firing) -> list[str]:
-        """The questions whose answers a firing rests on, in the order in which the chain meets them."""
-        chain = _Chain(self)
-        told = (reason.fact for reason in chain.of_firings((firing,), 0))
-        return [name for name in dict.fromkeys(told) if name in self.case.rule_base.questions]
-
 
 class _Chain:
     def __init__(self, explainer: Explainer) -> None:

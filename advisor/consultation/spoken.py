@@ -181,7 +181,8 @@ class _Speaking:
                        source=calculation.sources if calculation else ())
         for pivot in self.advice.pivotal:
             outcomes = "; ".join(f"{value}: {outcome}" for value, outcome in pivot.outcomes.items())
-            yield Said("open answer", pivot.ask, "", (), (pivot.question,), f"Each answer was tried. {outcomes}.")
+            tried = "" if pivot.given else f"Each answer was tried. {outcomes}."
+            yield Said("open answer" if tried else "weighed most", pivot.ask, "", (), (pivot.question,), tried)
         for product in self.advice.products:
             yield Said("product", product.say, note=product.say)
 

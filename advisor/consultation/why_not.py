@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from advisor.consultation.advice import Candidate, Choice, EvidenceLine
 from advisor.consultation.explain import Explainer, Reason
+from advisor.consultation.roots import answers_behind
 from advisor.consultation.spoken import evidence_firings
 from advisor.consultation.vary import Change, Varied
 
@@ -94,7 +95,7 @@ def _told_way(changed: Varied, changes: Sequence[Change]) -> Reason:
 def _answers_behind(explainer: Explainer, one: NotChosen, line: EvidenceLine) -> Iterator[str]:
     """The answers at the roots of what ruled it out, as questions with what was said."""
     for firing in evidence_firings(explainer.result, one.choice.decision, one.candidate.id, line.rule):
-        for name in explainer.answers_behind(firing):
+        for name in answers_behind(firing.support, explainer.result.facts, explainer.case.rule_base):
             question = explainer.case.rule_base.questions[name]
             said = explainer.texts.value(name, explainer.result.facts.value(name))
             yield f"{question.ask} You said: {said}."

@@ -113,7 +113,7 @@ def missing(advice: Advice) -> Iterator[Block]:
 
 def pivotal(advice: Advice) -> Iterator[Block]:
     """Which unknown answers decide, and which do not matter."""
-    yield from (_decides(pivot) for pivot in advice.pivotal if pivot.matters)
+    yield from (_decides(pivot) for pivot in advice.pivotal if pivot.matters and pivot.given is None)
     idle = [pivot.ask for pivot in advice.pivotal if not pivot.matters]
     if idle:
         yield Item(Line(" ".join((*idle, phrases.NO_MATTER_TEXT)), phrases.NO_MATTER))

@@ -60,12 +60,12 @@ def _verdict(advice: Advice) -> Iterator[Block]:
 def _way(advice: Advice, rule_base: RuleBase, details: bool) -> Iterator[Section]:
     yield from section("today", phrases.TODAY, work.today(advice, details))
     yield from section("causes", phrases.CAUSES, causes.ranked(advice, details))
+    way = (*reasons.why(advice, details), *reasons.weighed_most(advice, rule_base))
     if details:
-        yield from section("why", phrases.WHY, reasons.why(advice, details))
+        yield from section("why", phrases.WHY, way)
         yield from section("why_not", phrases.WHY_NOT, reasons.why_not(advice, details))
     else:
-        both = (*reasons.why(advice, details), *reasons.why_not(advice, details))
-        yield from section("why", phrases.WHY_AND_NOT, both)
+        yield from section("why", phrases.WHY_AND_NOT, (*way, *reasons.why_not(advice, details)))
     yield from section("choices", phrases.CHOICES, reasons.choices(advice, rule_base, details))
     if details:
         yield from section("balance", phrases.BALANCE, reasons.balance(advice, rule_base))

@@ -9,7 +9,7 @@ from advisor.consultation.advice import Advice, Candidate, Choice, EvidenceLine
 from advisor.knowledge.rulebase import RuleBase
 from advisor.report import phrases, references
 from advisor.report.blocks import Block, Group, Item, Line
-from advisor.report.running import sentence
+from advisor.report.running import listed, sentence
 
 METHOD = "method"
 SPEAKS_FOR = ("require", "favour")
@@ -30,6 +30,13 @@ def why(advice: Advice, details: bool) -> Iterator[Block]:
             yield from (Item(Line(reason)) for reason in (told if details else [" ".join(told)]))
             for reason in islice(reasons_of(candidate, SPEAKS_AGAINST), _MOST_OBJECTIONS):
                 yield Item(Line(reason, phrases.OUTWEIGHED))
+
+
+def weighed_most(advice: Advice, rule_base: RuleBase) -> Iterator[Block]:
+    """The answers that carried most of the choice, each with what was said."""
+    given = [f"{rule_base.facts[pivot.question].label} ({pivot.given})" for pivot in advice.pivotal if pivot.given]
+    if given:
+        yield Item(Line(f"{listed(given)} {phrases.VARY_TRIES}", phrases.WEIGHED_MOST))
 
 
 def why_not(advice: Advice, details: bool) -> Iterator[Block]:

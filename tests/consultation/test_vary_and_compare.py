@@ -98,3 +98,19 @@ def test_both_commands_print_text_and_json(capsys: pytest.CaptureFixture[str]) -
     assert "instead" not in capsys.readouterr().err
     assert cli.main(["compare", one, other, "--as", "json"]) == 0
     assert json.loads(capsys.readouterr().out)
+
+
+def test_answers_that_weighed_most_stand_in_every_advice_and_mostly_turn_it(advisor: Advisor) -> None:
+    """Not every one of them alone turns the choice: a reason may rest on several answers, or several weigh alike."""
+    turns = named = 0
+    for path in sorted(SCENARIOS.glob("*.yaml"))[::10]:
+        case = advisor.consult(answer_file.read(path).answers)
+        advice = case.advice()
+        given = [pivot.question for pivot in advice.pivotal if pivot.given]
+        assert (1 <= len(given) <= 3) == (advice.status in ("advice", "close_call")), path.stem
+        heads = {name for name, decision in advisor.rule_base.decisions.items() if decision.heads == "yes"} | {"ended"}
+        for name in given:
+            (varied,) = vary(case, name)
+            parts = {part for change in (*varied.changes, *varied.nearest) for part, _, _ in change.changes}
+            named, turns = named + 1, turns + bool(parts & heads)
+    assert turns / named >= 0.6

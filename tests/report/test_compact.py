@@ -235,3 +235,10 @@ def test_a_source_is_named_once_and_memory_plainly() -> None:
 def test_a_source_nobody_wrote_down_is_still_shown() -> None:
     one = check(source=("no-such-source",))
     assert "no-such-source" in heads(sections(whole(checks=(one,)), details=True)["sources"])
+
+
+def test_the_answers_that_weighed_most_stand_with_the_reasons() -> None:
+    weighed = whole().pivotal[0].model_copy(update={"given": "2 mm", "matters": True})
+    told = sections(whole(pivotal=(weighed,)))
+    assert "pivotal" not in told
+    assert any("2 mm" in item.head.text for item in items(told["why"]) if item.head.label == phrases.WEIGHED_MOST)

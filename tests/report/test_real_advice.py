@@ -71,7 +71,7 @@ def owed(advice: Advice, details: bool) -> list[str]:
             *(line.say for line in advice.conditions), *advice.turn_to,
             *(text for line in advice.assumed for text in (line.value, line.because)),
             *(check.name for check in advice.checks if check.verdict == "fails"),
-            *(pivot.ask for pivot in advice.pivotal)]
+            *(pivot.given or pivot.ask for pivot in advice.pivotal)]
     work = [] if told_in_short else [*steps, *amounts, *specification]
     return list(filter(None, [*work, *cautions, *rest]))
 
