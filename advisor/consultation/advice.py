@@ -68,7 +68,10 @@ class SpecificationLine(Part):
 
 
 class Quantity(Part):
-    """An amount: likely, low and high in `unit`, the packs to buy, and how it was found."""
+    """An amount: likely, low and high in `unit`, the packs to buy, and how it was found.
+
+    `spread_from` names the number whose own range makes most of the range between low and high.
+    """
 
     item: str
     amount: float | None
@@ -80,6 +83,7 @@ class Quantity(Part):
     buy: bool
     why: Why
     note: str | None = None
+    spread_from: str | None = None
 
 
 class Minutes(Part):
@@ -151,7 +155,8 @@ class ConditionLine(Part):
 class CheckLine(Part):
     """A margin: the value and its limit with their ranges, what the ratio of the two means, and what it rests on.
 
-    `straddles` says that the limit lies inside what the ranges allow; `assumed` names the questions nobody answered.
+    `straddles` says that the limit lies inside what the ranges allow; `assumed` names the questions nobody answered;
+    `spread_from` names the number whose own range makes most of the range of value or limit.
     """
 
     name: str
@@ -171,6 +176,7 @@ class CheckLine(Part):
     with_numbers: str
     assumed: tuple[str, ...]
     source: tuple[str, ...]
+    spread_from: str | None = None
 
 
 class ReviewLine(Part):

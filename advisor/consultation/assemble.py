@@ -8,6 +8,7 @@ from typing import Any
 from advisor.consultation import advice as a
 from advisor.consultation.answers import Answer
 from advisor.consultation.assume import assumption_for
+from advisor.consultation.dependence import spread_from, weight_of_properties
 from advisor.consultation.drawn import drawn_of
 from advisor.consultation.evaluate import Evaluation
 from advisor.consultation.lines import FormType, Line, lines_of
@@ -60,7 +61,7 @@ class Assembler:
             working_times=tuple(self._working_times()), recall=self._recall(),
             onward=tuple(self._onward()), checks=checks, review=review,
             cautions=tuple(self._cautions()),
-            confirm=tuple(self._confirm()), pivotal=self._pivotal(pivotal),
+            confirm=tuple(self._confirm(checks)), pivotal=self._pivotal(pivotal),
             drawn=drawn_of(self.result.facts, self.rule_base, self.texts), **common)
 
     def _pivotal(self, tried: tuple[a.Pivot, ...]) -> tuple[a.Pivot, ...]:
@@ -169,7 +170,8 @@ class Assembler:
             low=number.low if number else None, high=number.high if number else None,
             packs=packs_text(record, number.unit if number else "fraction", self.system),
             basis=self._basis(form.amount) if number else AS_NEEDED, buy=form.buy == "yes",
-            why=self._why(line), note=line.fill_optional(self.texts, form.note))
+            why=self._why(line), note=line.fill_optional(self.texts, form.note),
+            spread_from=spread_from(form.amount or "", self.result.facts, self.rule_base, self.texts))
 
     def _basis(self, name: str | None) -> str:
         fact = self.result.facts.get(name or "")
@@ -254,21 +256,25 @@ class Assembler:
                                 because=self.texts.fill(entry.because), source=entry.sources,
                                 defer_to=entry.defer_to)
 
-    def _confirm(self) -> Iterator[a.ConfirmLine]:
+    def _confirm(self, checks: tuple[a.CheckLine, ...]) -> Iterator[a.ConfirmLine]:
+        """What rules ask to be read, then the generic numbers that this job reads, those first on which most hangs."""
         for text in dict.fromkeys(line.fill(self.texts, line.form.say) for line in self._lines(m.Confirm)):
             yield a.ConfirmLine(text=text)
-        for choice in self.result.choices.values():
-            yield from self._confirm_of(choice)
+        weights = weight_of_properties(self.result, self.texts, checks)
+        lines = {name: line for choice in self.result.choices.values() for name, line in self._confirm_of(choice)
+                 if name in weights}
+        yield from (lines[name] for name in sorted(lines, key=lambda name: -weights[name]))
 
-    def _confirm_of(self, choice: a.Choice) -> Iterator[a.ConfirmLine]:
+    def _confirm_of(self, choice: a.Choice) -> Iterator[tuple[str, a.ConfirmLine]]:
         decision = self.rule_base.decisions[choice.decision]
         material = self.rule_base.materials[decision.of].get(choice.chosen or "")
         for name, written in (material.thing.attributes.items() if material else ()):
             if isinstance(written, m.NumberText) and written.confirm == "yes":
                 assert material is not None
                 label = self.rule_base.kinds[decision.of].attributes[name].label
-                yield a.ConfirmLine(text=f"{material.thing.label}: {label[:1].lower()}{label[1:]}",
-                                    used=self.texts.value(f"{choice.decision}.{name}", material.values[name]))
+                fact = f"{choice.decision}.{name}"
+                yield fact, a.ConfirmLine(text=f"{material.thing.label}: {label[:1].lower()}{label[1:]}",
+                                          used=self.texts.value(fact, material.values[name]))
 
     # -- what was not told
 

@@ -92,6 +92,16 @@ def inputs_of(calculation: Calculation, facts: Facts, rule_base: RuleBase) -> di
     return {name: _input(calculation, name, facts, rule_base) for name in calculation.inputs}
 
 
+def result_of(calculation: Calculation, fact: str, inputs: dict[str, Any], rule_base: RuleBase) -> Any:
+    """What a calculation gives for one of its facts with these arguments.
+
+    Raises:
+        OutOfRange, MissingProperty, ValueError: as the calculation does.
+    """
+    corners = results_at_corners(CALCULATORS[calculation.using], inputs)
+    return _output(calculation, fact, calculation.gives[fact], corners, rule_base)
+
+
 def _input(calculation: Calculation, argument: str, facts: Facts, rule_base: RuleBase) -> Any:
     values = [_value(item, argument, facts, rule_base) for item in calculation.inputs[argument]]
     return values if argument in calculation.listed else values[0]

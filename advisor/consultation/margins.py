@@ -8,6 +8,7 @@ from advisor.calculators import formula_of, source_of
 from advisor.computing.run import put_in
 from advisor.consultation import advice as a
 from advisor.consultation.calculate import inputs_of
+from advisor.consultation.dependence import spread_from
 from advisor.consultation.evaluate import Evaluation
 from advisor.consultation.facts import Facts
 from advisor.consultation.lines import Line, lines_of
@@ -44,7 +45,12 @@ class Margins:
             margin=spare, ratio=value.value / limit.value if limit.value else None,
             verdict=self._verdict(form, spare, limit), straddles=least < 0 <= most,
             formula=formula or rule.says, with_numbers=with_numbers,
-            assumed=tuple(assumptions_behind(self._facts, [form.value, form.against])), source=rule.sources)
+            assumed=tuple(assumptions_behind(self._facts, [form.value, form.against])), source=rule.sources,
+            spread_from=self._spread_from(form) if least < 0 <= most else None)
+
+    def _spread_from(self, form: m.Check) -> str | None:
+        found = (spread_from(name, self._facts, self._rule_base, self._texts) for name in (form.value, form.against))
+        return next((one for one in found if one), None)
 
     def _verdict(self, form: m.Check, spare: float, limit: Number) -> a.Verdict:
         """A margin in words: by its own scale where the check has one, else as a share of the limit."""

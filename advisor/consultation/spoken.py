@@ -14,6 +14,7 @@ from advisor.consultation.status import heads_of
 from advisor.consultation.texts import Texts
 from advisor.engine.program import Firing
 from advisor.knowledge import model as m
+from advisor.knowledge.bindings import Binding
 from advisor.knowledge.rulebase import RuleBase
 
 _PLACEHOLDER = re.compile(r"\{([^{}]*)\}")
@@ -102,11 +103,8 @@ class _Speaking:
 
     def _named(self, form: m.Form, firings: Iterable[Firing]) -> Iterator[str]:
         """The facts that a conclusion names, outright or inside its texts."""
-        for value in (getattr(form, name) for name in type(form).model_fields):
-            names = [value, *_PLACEHOLDER.findall(value)] if isinstance(value, str) else []
-            for firing in firings:
-                bound = (firing.rule.binding.fact(name) for name in names)
-                yield from (name for name in bound if name in self.result.facts)
+        for firing in firings:
+            yield from (name for name in named_in(form, firing.rule.binding) if name in self.result.facts)
 
     def _batches(self) -> Iterator[Said]:
         found = self.result.conclusions(m.Batches)
@@ -162,14 +160,16 @@ class _Speaking:
         for text, line in asked.items():
             firing = line.firing.rule.rule
             yield self._said("data sheet", text, line, a.Why(rule=firing.rule, because="", source=firing.sources))
-        for choice in self.result.choices.values() if self.advice.confirm else ():
+        told = {line.text for line in self.advice.confirm if line.used}
+        for choice in self.result.choices.values() if told else ():
             decision = self.rule_base.decisions[choice.decision]
             material = self.rule_base.materials[decision.of].get(choice.chosen or "")
             for name, written in (material.thing.attributes.items() if material else ()):
                 if isinstance(written, m.NumberText) and written.confirm == "yes" and material is not None:
                     label = self.rule_base.kinds[decision.of].attributes[name].label
-                    yield Said("data sheet", f"{material.thing.label}: {label[:1].lower()}{label[1:]}", "", (),
-                               (f"{choice.decision}.{name}",))
+                    text = f"{material.thing.label}: {label[:1].lower()}{label[1:]}"
+                    if text in told:
+                        yield Said("data sheet", text, "", (), (f"{choice.decision}.{name}",))
 
     def _not_told(self) -> Iterator[Said]:
         for assumed in self.advice.assumed:
@@ -192,3 +192,10 @@ def evidence_firings(result: Evaluation, decision: str, candidate: str, rule: st
     return tuple(firing for firing, form in result.conclusions(m.Evidence)
                  if firing.rule.rule.rule == rule and form.decision == decision
                  and candidate in map(firing.rule.binding.candidate, form.candidates))
+
+
+def named_in(form: m.Form, binding: Binding) -> Iterator[str]:
+    """Everything that a conclusion names, outright or inside its texts, which may be facts."""
+    for value in (getattr(form, name) for name in type(form).model_fields):
+        if isinstance(value, str):
+            yield from (binding.fact(name) for name in (value, *_PLACEHOLDER.findall(value)))

@@ -87,6 +87,7 @@ FROM_IT = "Out of that"
 BY_EYE = "Without a measured amount"
 EACH = "each"
 NEEDED, TO = "needed", "to"
+SPREAD_FROM = "Most of that range comes from"
 BATCH_HEADINGS = ("Batch", "Mix", "Start after", "In place within", "Stop at")
 BATCH_CLOCK = ("Start times count from the first batch; the last two columns count from the moment you begin to mix "
                "that batch. Start a clock for every cup.")

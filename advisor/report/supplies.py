@@ -20,7 +20,7 @@ _START = 2
 def quantities(advice: Advice, rule_base: RuleBase) -> Iterator[Block]:
     """Every amount with its range, what it was worked out from, and who says so."""
     for line in advice.quantities:
-        below = [*([Line(line.note)] if line.note else []), Line(line.basis, phrases.BASIS)]
+        below = [*(Line(text) for text in (_spread(line), line.note) if text), Line(line.basis, phrases.BASIS)]
         yield Item(Line(how_much(line, advice.units), line.item), (*below, *reason(line.why, rule_base, True)))
 
 
@@ -35,7 +35,7 @@ def shopping(advice: Advice, details: bool) -> Iterator[Block]:
     by_eye = [] if details else [line for line in wanted if not _bought(line, advice.units)]
     for line in wanted:
         if line not in by_eye:
-            text = _with_note(_bought(line, advice.units), line.note)
+            text = _with_note(_bought(line, advice.units), _spread(line), line.note)
             yield Item(Line(text, line.item) if text else Line(line.item))
     if by_eye:
         yield Item(Line(" ".join(map(_by_eye, by_eye)), phrases.BY_EYE))
@@ -49,7 +49,7 @@ def _not_bought(advice: Advice) -> Iterator[Block]:
     for line in advice.quantities:
         amount = how_much(line, advice.units) if line.amount is not None or not line.note else None
         if not line.buy:
-            said.append(sentence(f"{line.item}: {_with_note(amount, line.note)}"))
+            said.append(sentence(f"{line.item}: {_with_note(amount, _spread(line), line.note)}"))
     if said:
         yield Item(Line(" ".join(said), phrases.FROM_IT))
 
@@ -65,8 +65,12 @@ def _bought(line: Quantity, system: Systems) -> str | None:
     return bought if bought == needed else f"{bought}; {phrases.NEEDED} {needed}"
 
 
-def _with_note(amount: str | None, note: str | None) -> str:
-    return ". ".join(filter(None, (amount, note)))
+def _with_note(*parts: str | None) -> str:
+    return ". ".join(filter(None, parts))
+
+
+def _spread(line: Quantity) -> str | None:
+    return f"{phrases.SPREAD_FROM}: {line.spread_from}" if line.spread_from else None
 
 
 def batches(advice: Advice, details: bool) -> Iterator[Block]:

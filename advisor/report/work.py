@@ -98,7 +98,8 @@ def _ample(check: CheckLine, advice: Advice) -> str:
 
 def _unsure(check: CheckLine, advice: Advice, rule_base: RuleBase) -> Iterator[Line]:
     if check.straddles:
-        yield Line(check_range(check, advice.units), phrases.STRADDLES)
+        source = f" {phrases.SPREAD_FROM}: {check.spread_from}." if check.spread_from else ""
+        yield Line(check_range(check, advice.units) + source, phrases.STRADDLES)
     if check.assumed:
         known = [references.fact_label(name, rule_base) for name in check.assumed]
         yield Line(listed(known), phrases.RESTS_ON)

@@ -1,0 +1,129 @@
+"""What the numbers of a job depend on: which range makes most of a spread, which properties of a product matter."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterable, Iterator, Sequence
+
+from advisor.calculators import MissingProperty, OutOfRange
+from advisor.consultation.advice import CheckLine
+from advisor.consultation.calculate import inputs_of, result_of
+from advisor.consultation.evaluate import Evaluation
+from advisor.consultation.facts import Facts
+from advisor.consultation.spoken import named_in
+from advisor.consultation.texts import Texts
+from advisor.engine.program import Firing
+from advisor.knowledge import model as m
+from advisor.knowledge.model import split_end
+from advisor.knowledge.numbers import Number, exact
+from advisor.knowledge.rulebase import RuleBase
+
+LIMIT = "limit/"
+_OF_VERDICT = {"fails": 8.0, "thin": 6.0, "adequate": 3.0, "ample": 1.0}
+_STRADDLES, _TIMES, _BOUGHT, _READ = 3.0, 4.0, 2.0, 0.5
+_LEAST_SHARE = 0.1
+
+
+def spread_from(name: str, facts: Facts, rule_base: RuleBase, texts: Texts) -> str | None:
+    """In words, the number whose own range makes most of the range of a fact; None where there is no range to speak of.
+
+    At each computation the input is followed that, held at its likely value, narrows the result most.
+    """
+    number = facts.number(name)
+    if number is None or number.high - number.low <= _LEAST_SHARE * abs(number.value):
+        return None
+    leaf = _widest_leaf(name, facts, rule_base)
+    return _in_words(leaf, facts, rule_base, texts) if leaf and leaf != name else None
+
+
+def _widest_leaf(name: str, facts: Facts, rule_base: RuleBase) -> str | None:
+    fact = facts.get(name)
+    if fact is None or fact.origin != "calculation":
+        return name
+    calculation = rule_base.calculations[fact.by]
+    inputs = inputs_of(calculation, facts, rule_base)
+    narrowed: dict[str, float] = {}
+    for argument, given in inputs.items():
+        source = split_end(calculation.inputs[argument][0])[0]
+        behind = facts.value(source)
+        if not (isinstance(given, Number) and isinstance(behind, Number) and behind.low < behind.high):
+            continue
+        likely = exact(behind.value, behind.unit).in_unit(given.unit)
+        try:
+            result = result_of(calculation, name, {**inputs, argument: likely}, rule_base)
+        except (OutOfRange, MissingProperty, ValueError):
+            continue
+        if isinstance(result, Number):
+            narrowed[source] = min(result.high - result.low, narrowed.get(source, float("inf")))
+    if not narrowed:
+        return None
+    source = min(narrowed, key=lambda one: narrowed[one])
+    whole = facts.number(name)
+    if whole is None or narrowed[source] >= whole.high - whole.low:
+        return None
+    return _widest_leaf(source, facts, rule_base) or source
+
+
+def _in_words(name: str, facts: Facts, rule_base: RuleBase, texts: Texts) -> str:
+    if name.startswith(LIMIT):
+        return _lowered(rule_base.limits[name.removeprefix(LIMIT)].label)
+    owner, dot, _ = name.partition(".")
+    form = rule_base.attribute(name) if dot else None
+    if form:
+        return f"{texts.value(owner, facts.value(owner))}, {_lowered(form.label)}"
+    return _lowered(texts.label(name))
+
+
+def _lowered(label: str) -> str:
+    return label[:1].lower() + label[1:]
+
+
+def weight_of_properties(result: Evaluation, texts: Texts, checks: Sequence[CheckLine]) -> dict[str, float]:
+    """How much the job depends on each property that it reads, `adhesive.gap` say: most where a margin is thin or fails
+    or lies either way, then where times and batches, then where amounts to buy rest on it, last where only a rule
+    or a sentence reads it. What is not read at all is not there."""
+    weights: dict[str, float] = defaultdict(float)
+    verdicts = {check.name: check for check in checks}
+    read: dict[str, None] = {}
+    for firing in result.firings:
+        read.update(dict.fromkeys(firing.support))
+        for line in firing.rule.rule.then:
+            if isinstance(line, m.Step | m.Specify):
+                read.update(dict.fromkeys(named_in(line, firing.rule.binding)))
+            for names, weight in _resting(line, firing, texts, verdicts):
+                _add(weights, names, weight, result.facts)
+    _add(weights, read, _READ, result.facts)
+    return weights
+
+
+def _resting(line: object, firing: Firing, texts: Texts,
+             checks: dict[str, CheckLine]) -> Iterator[tuple[list[str], float]]:
+    """The facts that a conclusion states, and how much hangs on them."""
+    if isinstance(line, m.Check):
+        check = checks.get(texts.fill(line.name, firing.rule.binding))
+        if check is not None:
+            yield [line.value, line.against], _OF_VERDICT[check.verdict] + _STRADDLES * check.straddles
+    elif isinstance(line, m.Batches):
+        yield [line.record], _TIMES
+    elif isinstance(line, m.QuantityLine) and line.buy == "yes" and line.amount:
+        yield [line.amount], _BOUGHT
+
+
+def _add(weights: dict[str, float], support: Iterable[str], weight: float, facts: Facts) -> None:
+    for name in _properties_behind(support, facts):
+        weights[name] = max(weights[name], weight)
+
+
+def _properties_behind(support: Iterable[str], facts: Facts) -> Iterator[str]:
+    seen: set[str] = set()
+    waiting = [name.partition("=")[0] for name in support]
+    while waiting:
+        name = waiting.pop()
+        fact = facts.get(name)
+        if fact is None or name in seen:
+            continue
+        seen.add(name)
+        if fact.origin == "property":
+            yield name
+        elif fact.origin == "calculation":
+            waiting += [one.partition("=")[0] for one in fact.support]
