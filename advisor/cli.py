@@ -59,6 +59,8 @@ def _ask(commands: argparse._SubParsersAction[_Parser], shared: _Parser) -> None
                      help="begin with what the record of a job knows, as its job sheet saved it")
     ask.add_argument("--resume", metavar="NAME", help="go on with a saved consultation")
     ask.add_argument("--units", choices=("metric", "us"), help="units of the advice (default: as you type)")
+    ask.add_argument("--product", action="append", default=[], metavar="CARD", dest="products",
+                     help="a product card: the maker's numbers in place of the generic ones (may be repeated)")
     ask.add_argument("--plain", action="store_true", help="plain lines only, for screen readers and simple terminals")
 
 
@@ -111,12 +113,18 @@ def _vary(commands: argparse._SubParsersAction[_Parser], shared: _Parser) -> Non
     vary.add_argument("--question", metavar="ID", help="vary this answer only")
     vary.add_argument("--units", choices=("metric", "us"), help="units of the answer (default: as in the file)")
     vary.add_argument("--as", dest="form", choices=("text", "json"), default="text")
+    vary.add_argument("--product", action="append", default=[], metavar="CARD", dest="products",
+                      help="a product card: the maker's numbers in place of the generic ones (may be repeated)")
     compare = commands.add_parser("compare", parents=[shared], allow_abbrev=False,
                                   help="two answer files: what differs in the advice")
     compare.add_argument("one", metavar="A")
     compare.add_argument("other", metavar="B")
     compare.add_argument("--units", choices=("metric", "us"), help="units of both (default: as in each file)")
     compare.add_argument("--as", dest="form", choices=("text", "json"), default="text")
+    compare.add_argument("--product", action="append", default=[], metavar="CARD", dest="products",
+                         help="a product card for both (may be repeated)")
+    compare.add_argument("--other-product", action="append", default=[], metavar="CARD", dest="other_products",
+                         help="a product card for B alone: the same job with and without a product (may be repeated)")
 
 
 def _compute(commands: argparse._SubParsersAction[_Parser], shared: _Parser) -> None:

@@ -86,3 +86,17 @@ def test_the_command_takes_cards(capsys: pytest.CaptureFixture[str]) -> None:
     assert cli.main(["advise", scenario, "--product", tube, "--as", "json"]) == 0
     assert json.loads(capsys.readouterr().out)["products"][0]["product"] == "Tube from the shelf"
     assert cli.main(["advise", scenario, "--product", "no-such-card.yaml"]) == 1
+
+
+def test_vary_and_compare_take_cards(capsys: pytest.CaptureFixture[str]) -> None:
+    scenario, tube = str(SCENARIOS / "lap-that-fits.yaml"), str(SCENARIOS / "cards" / "tube-from-the-shelf.yaml")
+    assert cli.main(["compare", scenario, scenario, "--other-product", tube, "--as", "json"]) == 0
+    found = json.loads(capsys.readouterr().out)
+    assert any("Tube from the shelf" in line["other"] for line in found) and not any(
+        "Tube from the shelf" in line["one"] for line in found)
+    assert {line["part"] for line in found} <= {"advice", "amounts", "time", "margins", "today", "cautions"}
+    assert cli.main(["compare", scenario, scenario, "--product", tube]) == 0
+    assert "Nothing differs" in capsys.readouterr().out
+    assert cli.main(["vary", scenario, "--product", tube, "--question", "gap_max", "--as", "json"]) == 0
+    (gap,) = json.loads(capsys.readouterr().out)
+    assert gap["nearest"][0]["value"].startswith("5")  # the widest gap that the card names

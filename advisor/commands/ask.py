@@ -25,7 +25,7 @@ def run(options: argparse.Namespace) -> int:
     asker = open_asker(options.plain)
     from advisor.interview import session
     from advisor.store import Store
-    advisor = Advisor.from_folder(options.rules)
+    advisor = Advisor.from_folder(options.rules, options.products)
     gc.freeze()  # the rules stay; looking through them for garbage would hold up an answer
     answers = _begun_with(options, asker)
 

@@ -19,8 +19,10 @@ NONE = "-"
 
 def run(options: argparse.Namespace) -> int:
     """Print what differs, by part."""
-    advisor = Advisor.from_folder(options.rules)
-    one, other = (_case(advisor, Path(path), options.units) for path in (options.one, options.other))
+    advisor = Advisor.from_folder(options.rules, options.products)
+    beside = Advisor.from_folder(options.rules, [*options.products, *options.other_products]) \
+        if options.other_products else advisor
+    one, other = _case(advisor, Path(options.one), options.units), _case(beside, Path(options.other), options.units)
     found = compare(one, other)
     if options.form == "json":
         print(json.dumps([asdict(difference) for difference in found], indent=2, ensure_ascii=False))

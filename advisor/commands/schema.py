@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import argparse
 import json
+from collections.abc import Mapping
 from typing import Any
 
 from advisor.consultation.advice import Advice
@@ -11,6 +12,8 @@ from advisor.knowledge.load import load_rule_base
 from advisor.knowledge.model import UNKNOWN, Attribute, Kind, Question
 from advisor.knowledge.rulebase import RuleBase
 from advisor.record_file import JobRecord
+
+YES_NO = {"yes": "Yes", "no": "No"}
 
 
 def run(options: argparse.Namespace) -> int:
@@ -48,19 +51,20 @@ def answers_schema(rule_base: RuleBase) -> dict[str, Any]:
 def product_schema(rule_base: RuleBase) -> dict[str, Any]:
     """The JSON Schema of a product card: one shape for each kind of thing that is chosen."""
     kinds = {decision.of for decision in rule_base.decisions.values()}
-    cards = [_card(rule_base.kinds[kind], list(rule_base.materials[kind])) for kind in rule_base.kinds
+    cards = [_card(rule_base.kinds[kind], {name: one.thing.label for name, one in rule_base.materials[kind].items()})
+             for kind in rule_base.kinds
              if kind in kinds and any(form.unit for form in rule_base.kinds[kind].attributes.values())]
     return {"$schema": "https://json-schema.org/draft/2020-12/schema", "title": "Product card", "oneOf": cards}
 
 
-def _card(kind: Kind, families: list[str]) -> dict[str, Any]:
+def _card(kind: Kind, families: Mapping[str, str]) -> dict[str, Any]:
     values = {name: _property(form) for name, form in kind.attributes.items() if form.kind not in ("things", "text")}
     return {
         "title": kind.label, "type": "object", "required": ["advisor", "product", "kind", "family", "values"],
         "additionalProperties": False,
         "properties": {
             "advisor": {"const": 1}, "product": {"type": "string", "description": "What you call it"},
-            "kind": {"const": kind.kind}, "family": {"enum": families},
+            "kind": {"const": kind.kind}, "family": _one_of(families),
             "values": {"type": "object", "additionalProperties": False, "minProperties": 1, "properties": values},
         },
     }
@@ -73,7 +77,7 @@ def _property(form: Attribute) -> dict[str, Any]:
         return {**about, **quantity}
     if form.kind == "quantities":
         return {**about, "anyOf": [quantity, {"type": "array", "items": quantity, "minItems": 1}]}
-    return {**about, "enum": list(form.values) if form.kind == "choice" else ["yes", "no"]}
+    return {**about, **_one_of(form.values if form.kind == "choice" else YES_NO)}
 
 
 def _answer(question: Question, rule_base: RuleBase) -> dict[str, Any]:
@@ -82,8 +86,13 @@ def _answer(question: Question, rule_base: RuleBase) -> dict[str, Any]:
     if form.kind in ("quantity", "count"):
         example = {"examples": [question.example]} if question.example else {}
         return {**about, **example, "type": ["string", "number"]}
-    words = list(rule_base.values_of(form)) + ([UNKNOWN] if question.essential == "no" else [])
-    word = {"enum": words}
+    not_known = {UNKNOWN: "I don't know"} if question.essential == "no" else {}
+    word = _one_of({**rule_base.values_of(form), **not_known})
     if form.kind == "several":
         return {**about, "anyOf": [word, {"type": "array", "items": word, "minItems": 1}]}
     return {**about, **word}
+
+
+def _one_of(words: Mapping[str, str]) -> dict[str, Any]:
+    """One of these words, each with its meaning, which editors show beside it."""
+    return {"oneOf": [{"const": word, "title": meaning} for word, meaning in words.items()]}

@@ -21,7 +21,7 @@ MOST_SHOWN = 6
 
 def run(options: argparse.Namespace) -> int:
     """Print what decides, most important first, then the answers that do not matter here."""
-    advisor = Advisor.from_folder(options.rules)
+    advisor = Advisor.from_folder(options.rules, options.products)
     file = answer_file.read(Path(options.file))
     case = advisor.consult(file.answers, file.title or UNTITLED, options.units, file.places)
     gc.freeze()  # the rules stay as they are, and are shared with the other processes
