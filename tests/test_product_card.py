@@ -100,3 +100,17 @@ def test_vary_and_compare_take_cards(capsys: pytest.CaptureFixture[str]) -> None
     assert cli.main(["vary", scenario, "--product", tube, "--question", "gap_max", "--as", "json"]) == 0
     (gap,) = json.loads(capsys.readouterr().out)
     assert gap["nearest"][0]["value"].startswith("5")  # the widest gap that the card names
+
+
+@pytest.mark.parametrize(("temperature", "written"), [("18 C", "1.2 %"), ("12 C", "1.2 %"), ("30 C", "1.2 %")])
+def test_the_dose_on_a_card_of_a_resin_is_the_dose_of_the_advice(tmp_path: Path, temperature: str, written: str) -> None:
+    path = tmp_path / "resin.yaml"
+    path.write_text("advisor: 1\nproduct: Invented tin\nkind: resin\nfamily: polyester_laminating\nvalues:\n"
+                    "  dose: 1.2 percent\n  lowest_temperature: 10 C\n", encoding="utf-8")
+    advice = advised("first-timer-glue-or-laminate", path, air_temperature=temperature, surface_temperature=temperature)
+    assert advice.products[0].used
+    (line,) = [line for line in advice.specification if line.about == "Catalyst"]
+    assert line.say.startswith(written)
+    total = next(line for line in advice.quantities if line.item.startswith("Peroxide"))
+    bought = next(line for line in advice.quantities if line.item.startswith("Resin to buy"))
+    assert total.high and bought.high and total.high == pytest.approx(12 * bought.high, rel=0.01)  # g for kg
