@@ -103,7 +103,7 @@ def test_vary_and_compare_take_cards(capsys: pytest.CaptureFixture[str]) -> None
 
 
 @pytest.mark.parametrize(("temperature", "written"), [("18 C", "1.2 %"), ("12 C", "1.2 %"), ("30 C", "1.2 %")])
-def test_the_dose_on_a_card_of_a_resin_is_the_dose_of_the_advice(tmp_path: Path, temperature: str, written: str) -> None:
+def test_the_dose_on_a_card_is_the_dose_of_the_advice(tmp_path: Path, temperature: str, written: str) -> None:
     path = tmp_path / "resin.yaml"
     path.write_text("advisor: 1\nproduct: Invented tin\nkind: resin\nfamily: polyester_laminating\nvalues:\n"
                     "  dose: 1.2 percent\n  lowest_temperature: 10 C\n", encoding="utf-8")
