@@ -210,19 +210,22 @@ def slow(browser: Browser) -> Iterator[BrowserContext]:
     context.close()
 
 
-def test_first_paint_on_a_slow_phone(slow: BrowserContext, made: Made) -> None:
+def test_first_paint_on_a_slow_phone(slow: BrowserContext, made: Made, tmp_path: Path) -> None:
+    """Inside a second beyond what a page of one word takes: that is the machine's own share, busy as it may be."""
+    word = tmp_path / "word.html"
+    word.write_text("<!DOCTYPE html><title>One word</title><p>Word", encoding="utf-8")
     path, _ = made("plan-bulkhead-mat-in-epoxy")
     page = slow.new_page()
     page.goto("about:blank")
     session = slow.new_cdp_session(page)
     session.send("Emulation.setCPUThrottlingRate", {"rate": 6})
-    found = []
-    for _try in range(3):
-        page.goto(path.as_uri())
-        found.append(page.evaluate(
+    found: dict[Path, list[float]] = {word: [], path: []}
+    for shown in (word, path) * 3:
+        page.goto(shown.as_uri())
+        found[shown].append(page.evaluate(
             "new Promise((done) => new PerformanceObserver((list) => done(list.getEntriesByName("
             "'first-contentful-paint')[0]?.startTime)).observe({type: 'paint', buffered: true}))"))
-    assert min(found) < 1000, found
+    assert min(found[path]) < 1000 + min(found[word]), found
 
 
 NASTY = ('<script>alert(1)</script>', '"><img src=x onerror=alert(1)>', "'; alert(1); //", "</script><b>", "\u202eevil",

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import io
 import os
+import signal
 import subprocess
 import sys
 import time
@@ -25,6 +26,11 @@ pytestmark = pytest.mark.timeout(60)
 REPOSITORY = Path(__file__).resolve().parents[2]
 DRIVER = Path(__file__).with_name("driver.py")
 WAIT_S = 15
+
+
+def ctrl_c_counts() -> None:
+    """A job in the background of a shell ignores Ctrl-C, and so would everything that it starts."""
+    signal.signal(signal.SIGINT, signal.SIG_DFL)
 
 
 class Terminal:
@@ -71,7 +77,8 @@ def open_terminal(rules: Path, tmp_path: Path) -> Iterator[Open]:
                 if name not in ("NO_COLOR", "ACCESSIBLE", "ADVISOR_PLAIN", "COLUMNS", "LINES")}
         environ = {**kept, "PYTHONPATH": str(REPOSITORY), "TERM": "xterm", "PYTHONUTF8": "1", **environment}
         child = pexpect.spawn(sys.executable, [str(DRIVER), str(rules), str(tmp_path / "kept"), *extra], env=environ,
-                              dimensions=(rows, columns), encoding="utf-8", timeout=WAIT_S)
+                              dimensions=(rows, columns), encoding="utf-8", timeout=WAIT_S,
+                              preexec_fn=ctrl_c_counts)
         opened.append(child)
         return Terminal(child, rows, columns)
     yield start
