@@ -20,9 +20,10 @@ PHONE = ViewportSize(width=360, height=740)
 Made = Callable[[str], tuple[Path, Advice]]
 
 
-@pytest.fixture(scope="session")
+@pytest.fixture(scope="module")
 def browser() -> Iterator[Browser]:
-    """Debian's Chromium, which the tests never download."""
+    """Debian's Chromium, which the tests never download; closed after each file, as its event loop runs all the while
+    and other tests of the same process want one of their own."""
     found = next(filter(None, map(shutil.which, ("chromium", "chromium-browser"))), None)
     if found is None:
         message = "there is no chromium here; on Debian: apt install chromium fonts-liberation"
