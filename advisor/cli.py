@@ -51,6 +51,11 @@ def build_parser() -> argparse.ArgumentParser:
     return parser
 
 
+def _cards(command: _Parser) -> None:
+    command.add_argument("--product", action="append", default=[], metavar="CARD", dest="products",
+                         help="a product card: the maker's numbers in place of the generic ones (may be repeated)")
+
+
 def _ask(commands: argparse._SubParsersAction[_Parser], shared: _Parser) -> None:
     ask = commands.add_parser("ask", parents=[shared], help="start an interview", allow_abbrev=False)
     ask.add_argument("--goal", metavar="GOAL", help="what you come for, to skip the first question")
@@ -59,8 +64,7 @@ def _ask(commands: argparse._SubParsersAction[_Parser], shared: _Parser) -> None
                      help="begin with what the record of a job knows, as its job sheet saved it")
     ask.add_argument("--resume", metavar="NAME", help="go on with a saved consultation")
     ask.add_argument("--units", choices=("metric", "us"), help="units of the advice (default: as you type)")
-    ask.add_argument("--product", action="append", default=[], metavar="CARD", dest="products",
-                     help="a product card: the maker's numbers in place of the generic ones (may be repeated)")
+    _cards(ask)
     ask.add_argument("--plain", action="store_true", help="plain lines only, for screen readers and simple terminals")
 
 
@@ -70,8 +74,7 @@ def _advise(commands: argparse._SubParsersAction[_Parser], shared: _Parser) -> N
     advise.add_argument("--as", dest="form", choices=("text", "json", "markdown"), default="text")
     advise.add_argument("--units", choices=("metric", "us"), help="units of the advice (default: as in the file)")
     advise.add_argument("--out", metavar="FILE", help="write to a file instead of standard output")
-    advise.add_argument("--product", action="append", default=[], metavar="CARD", dest="products",
-                        help="a product card: the maker's numbers in place of the generic ones (may be repeated)")
+    _cards(advise)
     advise.add_argument("--explain", metavar="WORDS", help="how the lines of the advice with these words were reached")
     advise.add_argument("--depth", type=_depth, default=0, metavar="N",
                         help="with --explain: so many conclusions deep (default: 0, the line's own reason)")
@@ -89,8 +92,7 @@ def _sheet(commands: argparse._SubParsersAction[_Parser], shared: _Parser) -> No
     sheet.add_argument("--force", action="store_true", help="replace a file that is there already")
     sheet.add_argument("--as", dest="form", choices=("html", "markdown"), default="html")
     sheet.add_argument("--units", choices=("metric", "us", "both"), default="both", help="units (default: both)")
-    sheet.add_argument("--product", action="append", default=[], metavar="CARD", dest="products",
-                       help="a product card: the maker's numbers in place of the generic ones (may be repeated)")
+    _cards(sheet)
 
 
 def _look_up(commands: argparse._SubParsersAction[_Parser], shared: _Parser) -> None:
@@ -113,8 +115,7 @@ def _vary(commands: argparse._SubParsersAction[_Parser], shared: _Parser) -> Non
     vary.add_argument("--question", metavar="ID", help="vary this answer only")
     vary.add_argument("--units", choices=("metric", "us"), help="units of the answer (default: as in the file)")
     vary.add_argument("--as", dest="form", choices=("text", "json"), default="text")
-    vary.add_argument("--product", action="append", default=[], metavar="CARD", dest="products",
-                      help="a product card: the maker's numbers in place of the generic ones (may be repeated)")
+    _cards(vary)
     compare = commands.add_parser("compare", parents=[shared], allow_abbrev=False,
                                   help="two answer files: what differs in the advice")
     compare.add_argument("one", metavar="A")

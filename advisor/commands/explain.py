@@ -53,7 +53,7 @@ def print_why_not(advisor: Advisor, path: Path, name: str, units: System | None)
     varied = vary(case, processes=os.cpu_count() or 1)
     for one in found[:MOST_LINES]:
         reasons = why_not(explainer, one, varied)
-        print("\n".join([*("  " * reason.depth + _with_source(reason, advisor) for reason in reasons), ""]))
+        print("\n".join([*("  " * reason.depth + reason.with_source(advisor.rule_base) for reason in reasons), ""]))
     if len(found) > MOST_LINES:
         print(f"{len(found) - MOST_LINES} more go by that name; write more of it.")
 
@@ -65,12 +65,7 @@ def _told(said: Said, advisor: Advisor, reasons: Sequence[Reason], depth: int | 
         if depth is not None and reason.depth > depth:
             continue
         also = "Besides: " if reason.also else ""
-        yield "  " * reason.depth + also + _with_source(reason, advisor)
+        yield "  " * reason.depth + also + reason.with_source(advisor.rule_base)
     deeper = sum(depth is not None and reason.depth > depth for reason in reasons)
     if deeper and depth is not None:
         yield f"({deeper} more sentences lie behind this: --depth {depth + 1}, or --full for all of them)"
-
-
-def _with_source(reason: Reason, advisor: Advisor) -> str:
-    titles = "; ".join(advisor.rule_base.sources[name].title for name in reason.source)
-    return reason.text + (f" [{titles}]" if titles else "")

@@ -16,6 +16,7 @@ from advisor.consultation.facts import Fact, is_told
 from advisor.consultation.spoken import Said, evidence_firings, spoken
 from advisor.engine.program import Firing
 from advisor.knowledge.model import NUMBER_OPERATORS, Calculation, Condition, split_end
+from advisor.knowledge.rulebase import RuleBase
 
 _COPY = "same = "
 _RULED_OUT = ("rule_out", "withdraw")
@@ -34,6 +35,11 @@ class Reason:
     source: tuple[str, ...] = ()
     fact: str = ""
     also: bool = False
+
+    def with_source(self, rule_base: RuleBase) -> str:
+        """The sentence with the titles of its sources behind it."""
+        titles = "; ".join(rule_base.sources[name].title for name in self.source)
+        return self.text + (f" [{titles}]" if titles else "")
 
 
 class Explainer:

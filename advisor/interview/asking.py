@@ -87,7 +87,7 @@ class Asking:
         if one is not None:
             self._told = ()
             for reason in why_not(self._explainer, one, self._varied):
-                self._asker.show(Paragraph(self._with_source(reason), indent=2 * reason.depth))
+                self._asker.show(Paragraph(reason.with_source(self._consultation.rule_base), indent=2 * reason.depth))
 
     def _picked(self, labels: Sequence[str], things: Sequence[Thing]) -> Thing | None:
         """The one meant, asked for where there are several."""
@@ -110,15 +110,11 @@ class Asking:
         for reason in self._told:
             if reason.depth <= depth:
                 also = "Besides: " if reason.also else ""
-                self._asker.show(Paragraph(also + self._with_source(reason), indent=2 + 2 * reason.depth))
+                told = also + reason.with_source(self._consultation.rule_base)
+                self._asker.show(Paragraph(told, indent=2 + 2 * reason.depth))
         more = sum(reason.depth > depth for reason in self._told)
         if more:
             self._say(words.deeper(more))
-
-    def _with_source(self, reason: Reason) -> str:
-        sources = self._consultation.rule_base.sources
-        titles = "; ".join(sources[name].title for name in reason.source)
-        return reason.text + (f" [{titles}]" if titles else "")
 
     def _say(self, *texts: str) -> None:
         for text in texts:
