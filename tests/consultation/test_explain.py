@@ -17,7 +17,7 @@ from advisor.consultation.evaluate import Evaluator
 from advisor.consultation.explain import Explainer, Reason
 from advisor.consultation.spoken import Said
 from advisor.consultation.vary import vary
-from advisor.consultation.why_not import not_chosen, ways_to_win
+from advisor.consultation.why_not import not_chosen, ways_to_win, why_not
 from tests.engine.plain_chainer import PlainChainer
 from tests.random_answers import consistent_answers
 
@@ -188,3 +188,13 @@ def test_the_command_says_why_not(capsys: pytest.CaptureFixture[str]) -> None:
     assert "Chosen was: Glue." in capsys.readouterr().out
     assert cli.main([*ask, "marble"]) == 1
     assert "one of: " in capsys.readouterr().err
+
+
+def test_why_not_never_says_that_somebody_said_what_was_taken(advisor: Advisor) -> None:
+    answers = answer_file.read(FOLDER / "lap-that-fits.yaml").answers
+    case = advisor.consult({**answers, "loose_hazard": "unknown"})
+    explainer = Explainer(case)
+    (glue,) = not_chosen(explainer.result.choices.values(), "bond")
+    told = " ".join(reason.text for reason in why_not(explainer, glue, vary(case, "loose_hazard")))
+    ask = advisor.rule_base.questions["loose_hazard"].ask
+    assert f"{ask} You said" not in told and "Nobody knew, so it was taken as: yes." in told
