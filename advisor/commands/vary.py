@@ -37,7 +37,7 @@ def _text(varied: list[Varied], advisor: Advisor) -> Iterator[str]:
     for one in varied:
         if not one.weight:
             continue
-        yield f"{one.ask}  You said: {one.given}"
+        yield f"{one.ask}  {one.said}"
         for change in one.nearest:
             yield f"  at {change.shown}: {_changes(change, advisor)}"
         for change in one.changes[:MOST_SHOWN]:

@@ -40,6 +40,15 @@ class Texts:
         """A fact's label."""
         return self._rule_base.facts[fact].label
 
+    def said(self, question: str) -> str:
+        """What was answered, or what was taken because nobody knew, as a sentence."""
+        fact = self._facts.get(question)
+        value = self.value(question, self._facts.value(question))
+        if fact is not None and fact.origin == "answer":
+            return f"You said: {value}."
+        left_open = self._facts.value(question) in (None, UNKNOWN)
+        return "Nobody knew, so it was left open." if left_open else f"Nobody knew, so it was taken as: {value}."
+
     def _shown(self, name: str, binding: Binding) -> str:
         if limit := self._rule_base.limit(name):
             return self.number(limit)

@@ -34,12 +34,14 @@ class Change:
 class Varied:
     """One answer of the case with everything that another answer would change, most important first.
 
+    `given` is the value alone; `said` tells in a sentence whether it was answered or taken because nobody knew.
     `nearest` are, for a number, the nearest values below and above at which something changes.
     """
 
     question: str
     ask: str
     given: str
+    said: str
     changes: tuple[Change, ...]
     nearest: tuple[Change, ...] = ()
 
@@ -117,7 +119,7 @@ class _Varying:
             tried = numbers_to_try(self.evaluator, name) if numeric else words_to_try(self.rule_base, name, value)
             changes = [change for other in tried if (change := self._change(name, other)).changes]
         changes.sort(key=lambda change: -change.weight)
-        return Varied(name, question.ask, self.texts.value(name, value), tuple(changes), nearest)
+        return Varied(name, question.ask, self.texts.value(name, value), self.texts.said(name), tuple(changes), nearest)
 
     def _nearest(self, name: str, given: Number) -> Iterator[Change]:
         """The nearest value on either side at which the advice changes, closed in on by halving."""

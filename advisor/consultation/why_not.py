@@ -62,7 +62,7 @@ def _told(explainer: Explainer, one: NotChosen, varied: Sequence[Varied]) -> Ite
         yield from (Reason(1, f"{does}{_weight(line)}: {line.because}", line.source) for line in lines)
     if ways := ways_to_win(explainer, one, varied):
         yield Reason(0, "Any one of these other answers would make it win, all else as it is:")
-        yield from (_told_way(explainer, changed, changes) for changed, changes in ways)
+        yield from (_told_way(changed, changes) for changed, changes in ways)
         return
     yield Reason(0, "No single other answer would make it win.")
     for line in by["Ruled out"]:
@@ -84,11 +84,11 @@ def _weight(line: EvidenceLine) -> str:
     return f" ({line.weight})" if line.weight else ""
 
 
-def _told_way(explainer: Explainer, changed: Varied, changes: Sequence[Change]) -> Reason:
+def _told_way(changed: Varied, changes: Sequence[Change]) -> Reason:
     shown = [change.shown[:1].upper() + change.shown[1:] for change in changes[:MOST_VALUES]]
     more = len(changes) - len(shown)
     others = [f"one of {more} others" if more > 1 else "one other"] if more else []
-    return Reason(1, f"{changed.ask} {'; or '.join([*shown, *others])}. {_said(explainer, changed.question)}",
+    return Reason(1, f"{changed.ask} {'; or '.join([*shown, *others])}. {changed.said}",
                   fact=changed.question)
 
 
@@ -96,12 +96,4 @@ def _answers_behind(explainer: Explainer, one: NotChosen, line: EvidenceLine) ->
     """The answers at the roots of what ruled it out, as questions with what was said."""
     for firing in evidence_firings(explainer.result, one.choice.decision, one.candidate.id, line.rule):
         for name in answers_behind(firing.support, explainer.result.facts, explainer.case.rule_base):
-            yield f"{explainer.case.rule_base.questions[name].ask} {_said(explainer, name)}"
-
-
-def _said(explainer: Explainer, name: str) -> str:
-    """What was answered, or what was taken because nobody knew."""
-    fact = explainer.result.facts.get(name)
-    known = fact is not None and fact.origin == "answer"
-    value = explainer.texts.value(name, explainer.result.facts.value(name))
-    return f"You said: {value}." if known else f"Nobody knew, so it was taken as: {value}."
+            yield f"{explainer.case.rule_base.questions[name].ask} {explainer.texts.said(name)}"
