@@ -110,20 +110,6 @@ def _resting(line: object, firing: Firing, texts: Texts,
 
 
 def _add(weights: dict[str, float], support: Iterable[str], weight: float, facts: Facts) -> None:
-    for name in _properties_behind(support, facts):
-        weights[name] = max(weights[name], weight)
-
-
-def _properties_behind(support: Iterable[str], facts: Facts) -> Iterator[str]:
-    seen: set[str] = set()
-    waiting = [name.partition("=")[0] for name in support]
-    while waiting:
-        name = waiting.pop()
-        fact = facts.get(name)
-        if fact is None or name in seen:
-            continue
-        seen.add(name)
+    for fact in facts.behind(support, through=lambda fact: fact.origin == "calculation"):
         if fact.origin == "property":
-            yield name
-        elif fact.origin == "calculation":
-            waiting += [one.partition("=")[0] for one in fact.support]
+            weights[fact.name] = max(weights[fact.name], weight)

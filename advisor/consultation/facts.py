@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections import deque
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, replace
 from typing import Any, Literal
 
@@ -93,6 +94,24 @@ class Facts:
         words = {*self.words(fact.name), *(fact.value if isinstance(fact.value, tuple) else ())}
         self._known[fact.name] = replace(before, value=tuple(w for w in self._rule_base.values_of(form) if w in words),
                                          support=tuple(dict.fromkeys((*before.support, *fact.support))))
+
+    def behind(self, names: Iterable[str], through: Callable[[Fact], bool] = lambda fact: True) -> Iterator[Fact]:
+        """The named facts and every fact that they rest on, each once, the nearest first.
+
+        Args:
+            names: ids of facts, or of facts with a value (`gap_max`, `face_a=steel`).
+            through: whether what a fact itself rests on is looked at too.
+        """
+        seen: set[str] = set()
+        waiting = deque(names)
+        while waiting:
+            fact = self._known.get(waiting.popleft().partition("=")[0])
+            if fact is None or fact.name in seen:
+                continue
+            seen.add(fact.name)
+            yield fact
+            if through(fact):
+                waiting += fact.support
 
     def posted(self, keys: Iterable[str]) -> list[Posted]:
         """The facts of these keys as a chainer takes them."""

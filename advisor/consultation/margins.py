@@ -80,17 +80,7 @@ def formula_text(calculation: m.Calculation) -> str:
 
 def assumptions_behind(facts: Facts, names: list[str]) -> Iterator[str]:
     """The questions whose assumed answers the named facts rest on."""
-    seen: set[str] = set()
-    waiting = list(names)
-    while waiting:
-        name = waiting.pop().partition("=")[0]
-        fact = facts.get(name)
-        if name in seen or fact is None:
-            continue
-        seen.add(name)
-        if fact.origin == "assumption":
-            yield name
-        waiting += fact.support
+    return (fact.name for fact in facts.behind(names) if fact.origin == "assumption")
 
 
 def _spare(form: m.Check, value: Number, limit: Number) -> tuple[float, float, float]:

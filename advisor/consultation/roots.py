@@ -8,7 +8,7 @@ from collections.abc import Iterable, Iterator
 from advisor.consultation.advice import Candidate, Choice, EvidenceLine, Pivot
 from advisor.consultation.choices import STRENGTHS
 from advisor.consultation.evaluate import Evaluation
-from advisor.consultation.facts import Facts
+from advisor.consultation.facts import Fact, Facts
 from advisor.consultation.spoken import evidence_firings
 from advisor.consultation.status import heads_of
 from advisor.consultation.texts import Texts
@@ -20,22 +20,10 @@ _FOR, _AGAINST = ("require", "favour"), ("rule_out", "withdraw", "oppose")
 
 def answers_behind(support: Iterable[str], facts: Facts, rule_base: RuleBase) -> list[str]:
     """The questions whose answers, given or assumed, these supporting facts rest on, nearest first."""
-    found: dict[str, None] = {}
-    seen: set[str] = set()
-    waiting = list(support)
-    while waiting:
-        name = waiting.pop(0).partition("=")[0]
-        fact = facts.get(name)
-        if fact is None or name in seen:
-            continue
-        seen.add(name)
-        if fact.origin in ("answer", "assumption") and name in rule_base.questions:
-            found[name] = None
-        elif fact.origin == "property":
-            waiting.append(name.rpartition(".")[0])
-        else:
-            waiting += fact.support
-    return list(found)
+    def answered(fact: Fact) -> bool:
+        return fact.origin in ("answer", "assumption") and fact.name in rule_base.questions
+
+    return [fact.name for fact in facts.behind(support, through=lambda fact: not answered(fact)) if answered(fact)]
 
 
 def weighed_most(result: Evaluation, rule_base: RuleBase, texts: Texts) -> tuple[Pivot, ...]:
