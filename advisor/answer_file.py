@@ -2,43 +2,55 @@
 
 from __future__ import annotations
 
-import contextlib
-import os
-import tempfile
-from collections.abc import Mapping, Sequence
+import re
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
 import yaml
 
+from advisor import whole_file
 from advisor.consultation.consult import UNTITLED
 from advisor.errors import InputError, clean_text, near, quoted
 from advisor.knowledge.yaml_text import Block, Items, read_file, read_text, require_clean
 
-FORMAT = "1"
-KEYS = ("advisor", "title", "story", "answers", "expect")
+FORMAT = 1
+# For each version but the last: what makes a file of the next version of one of it, in place. Version 1 is the first.
+STEPS: dict[int, Callable[[Block], None]] = {}
+KEYS = ("advisor", "title", "story", "answers", "set_aside", "expect")
 LONGEST_TITLE = 120
 
 Given = str | list[str]
+_NUMBER = re.compile(r"[1-9][0-9]{0,8}")
+
+
+class VersionError(InputError):
+    """The file is whole, but of a version that this program does not read."""
 
 
 @dataclass(frozen=True)
 class AnswerFile:
-    """An answer file as read: `places` gives file and line of each answer, for messages."""
+    """An answer file as read.
+
+    `places` gives file and line of each answer, for messages; `set_aside` are answers that did not fit the rules when
+    the file was written, kept in case they fit again.
+    """
 
     title: str
     answers: dict[str, Given]
     places: dict[str, str] = field(default_factory=dict)
     story: str | None = None
     expect: Mapping[str, Any] | None = None
+    set_aside: dict[str, Given] = field(default_factory=dict)
 
 
 def read(path: Path | str) -> AnswerFile:
     """Read an answer file; what the answers mean is not judged here.
 
     Raises:
-        InputError: with file and line, when it is not an answer file of this version.
+        InputError: with file and line, when it is not an answer file.
+        VersionError: when it is one of a version that cannot be read.
     """
     data, problems = read_file(Path(path), str(path))
     return _shaped(require_clean(data, problems), str(path))
@@ -58,11 +70,13 @@ def _shaped(data: Any, shown: str) -> AnswerFile:
     if not isinstance(data, Block):
         raise InputError("this is not an answer file", f"{shown}:1",
                          "it holds `advisor: 1`, `title: ...` and `answers:` with a line for each answer")
+    _bring_up_to_date(data, shown)
     _refuse_unknown_keys(data, shown)
-    _refuse_other_versions(data, shown)
-    answers = _answers(data, shown)
-    places = {name: f"{shown}:{data['answers'].lines[name]}" for name in answers}
-    return AnswerFile(_title(data, shown), answers, places, _story(data, shown), _expected(data, shown))
+    answers = _answers(data, "answers", shown)
+    aside = _answers(data, "set_aside", shown) if "set_aside" in data else {}
+    places = {name: f"{shown}:{data[key].lines[name]}"
+              for key, given in (("set_aside", aside), ("answers", answers)) for name in given}
+    return AnswerFile(_title(data, shown), answers, places, _story(data, shown), _expected(data, shown), aside)
 
 
 def _place(data: Block, key: str, shown: str) -> str:
@@ -78,26 +92,30 @@ def _refuse_unknown_keys(data: Block, shown: str) -> None:
                              f"it may hold {', '.join(KEYS)}; answers stand indented below `answers:`")
 
 
-def _refuse_other_versions(data: Block, shown: str) -> None:
+def _bring_up_to_date(data: Block, shown: str) -> None:
     version = data.get("advisor")
     if version is None:
         raise InputError("`advisor: 1` is missing", f"{shown}:{data.line}",
                          "it says which version of answer files this is; write it as the first line")
-    if version != FORMAT:
+    place = _place(data, "advisor", shown)
+    if not isinstance(version, str) or not _NUMBER.fullmatch(version):
         told = quoted(version) if isinstance(version, str) else "a list"
-        raise InputError(f"this answer file is of version {told}, and only version {FORMAT} can be read",
-                         _place(data, "advisor", shown),
-                         "a later program wrote it, or the number is a slip; a wrong reading could mislead")
+        raise InputError(f"{told} is no version of answer files", place, f"this program writes `advisor: {FORMAT}`")
+    if (number := int(version)) > FORMAT:
+        raise VersionError(f"this answer file is of version {number}, and only up to version {FORMAT} can be read",
+                           place, "a later program wrote it, or the number is a slip; a wrong reading could mislead")
+    for older in range(number, FORMAT):
+        STEPS[older](data)
 
 
-def _answers(data: Block, shown: str) -> dict[str, Given]:
-    if "answers" not in data:
-        raise InputError("`answers:` is missing", f"{shown}:{data.line}",
+def _answers(data: Block, key: str, shown: str) -> dict[str, Given]:
+    if key not in data:
+        raise InputError(f"`{key}:` is missing", f"{shown}:{data.line}",
                          "below it stands a line `question: answer` for each, indented")
-    answers = data["answers"]
+    answers = data[key]
     if not isinstance(answers, Block):
-        raise InputError("`answers` must be lines of `question: answer`", _place(data, "answers", shown),
-                         "indent them below `answers:`; an empty one is written `answers: {}`")
+        raise InputError(f"`{key}` must be lines of `question: answer`", _place(data, key, shown),
+                         f"indent them below `{key}:`; an empty one is written `{key}: {{}}`")
     return {name: _given(name, given, f"{shown}:{answers.lines[name]}") for name, given in answers.items()}
 
 
@@ -156,45 +174,29 @@ def _scalar(dumper: _Dumper, text: str) -> yaml.ScalarNode:
 _Dumper.add_representer(str, _scalar)
 
 
-def written(title: str, answers: Mapping[str, str | Sequence[str]]) -> str:
+def written(title: str, answers: Mapping[str, str | Sequence[str]],
+            set_aside: Mapping[str, str | Sequence[str]] | None = None) -> str:
     """The text of an answer file."""
-    plain = {name: given if isinstance(given, str) else list(given) for name, given in answers.items()}
-    content = {"advisor": int(FORMAT), "title": title, "answers": plain}
+    content: dict[str, Any] = {"advisor": FORMAT, "title": title, "answers": _plain(answers)}
+    if set_aside:
+        content["set_aside"] = _plain(set_aside)
     return str(yaml.dump(content, Dumper=_Dumper, sort_keys=False, allow_unicode=True, width=110))
 
 
-def write(path: Path | str, title: str, answers: Mapping[str, str | Sequence[str]]) -> None:
-    """Write an answer file, readable by its owner only: whole or not at all, whatever happens meanwhile.
+def _plain(answers: Mapping[str, str | Sequence[str]]) -> dict[str, Given]:
+    return {name: given if isinstance(given, str) else list(given) for name, given in answers.items()}
+
+
+def write(path: Path | str, text: str, *, replace: bool = True) -> None:
+    """Write the text of an answer file, readable by its owner only: whole or not at all, whatever happens meanwhile.
 
     Raises:
         InputError: when it cannot be written; an earlier file of that name is then unharmed.
+        FileExistsError: when there is one and `replace` is not given.
     """
-    target = Path(path)
     try:
-        _replace(target, written(title, answers).encode("utf-8"))
+        whole_file.write(Path(path), text.encode("utf-8"), replace=replace)
+    except FileExistsError:
+        raise
     except OSError as error:
         raise InputError(f"cannot be written: {error.strerror or error}", str(path)) from error
-
-
-def _replace(target: Path, content: bytes) -> None:
-    descriptor, temporary = tempfile.mkstemp(dir=target.parent, prefix=f".{target.stem}.", suffix=".tmp")
-    try:
-        with os.fdopen(descriptor, "wb") as file:
-            file.write(content)
-            file.flush()
-            os.fsync(file.fileno())
-        os.replace(temporary, target)
-    except BaseException:
-        Path(temporary).unlink(missing_ok=True)
-        raise
-    _settle(target.parent)
-
-
-def _settle(folder: Path) -> None:
-    """Make the new name survive a power cut, where the system offers that for folders."""
-    with contextlib.suppress(OSError):
-        descriptor = os.open(folder, os.O_RDONLY)
-        try:
-            os.fsync(descriptor)
-        finally:
-            os.close(descriptor)

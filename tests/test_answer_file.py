@@ -61,8 +61,11 @@ def test_title_story_and_expect_may_be_left_out() -> None:
     ("advisor: 1\nanswer: {goal: x}\n", "job.yaml:2", "has no `answer`", "did you mean `answers`?"),
     ("advisor: 1\nanswers: {}\ngap_max: 14 mm\n", "job.yaml:3", "has no `gap_max`", "indented below `answers:`"),
     ("title: T\nanswers: {}\n", "job.yaml:1", "`advisor: 1` is missing", "first line"),
-    ("title: T\nadvisor: 2\nanswers: {}\n", "job.yaml:2", "of version `2`, and only version 1", "later program"),
-    ("advisor: [1]\nanswers: {}\n", "job.yaml:1", "of version a list", "slip"),
+    ("title: T\nadvisor: 2\nanswers: {}\n", "job.yaml:2", "of version 2, and only up to version 1", "later program"),
+    ("advisor: [1]\nanswers: {}\n", "job.yaml:1", "a list is no version", "`advisor: 1`"),
+    ("advisor: one\nanswers: {}\n", "job.yaml:1", "`one` is no version", "`advisor: 1`"),
+    ("advisor: 0\nanswers: {}\n", "job.yaml:1", "`0` is no version", "`advisor: 1`"),
+    ("advisor: 1\nanswers: {}\nset_aside: [a]\n", "job.yaml:3", "`set_aside` must be lines", "`set_aside: {}`"),
     ("advisor: 1\n", "job.yaml:1", "`answers:` is missing", "a line"),
     ("advisor: 1\nanswers:\n", "job.yaml:2", "`answers` must be lines", "`answers: {}`"),
     ("advisor: 1\nanswers: [goal]\n", "job.yaml:2", "`answers` must be lines", "indent"),
@@ -122,7 +125,7 @@ def test_other_readers_see_texts_too() -> None:
 
 def test_a_written_file_is_plain_and_private(tmp_path: Path) -> None:
     path = tmp_path / "job.yaml"
-    answer_file.write(path, "Cowl", {"gap_max": "14 mm", "exposure": ("weather", "heat")})
+    answer_file.write(path, answer_file.written("Cowl", {"gap_max": "14 mm", "exposure": ("weather", "heat")}))
     assert path.read_text(encoding="utf-8") == (
         "advisor: 1\ntitle: Cowl\nanswers:\n  gap_max: 14 mm\n  exposure:\n  - weather\n  - heat\n")
     assert os.name == "nt" or stat.S_IMODE(path.stat().st_mode) == 0o600
@@ -132,19 +135,19 @@ def test_a_written_file_is_plain_and_private(tmp_path: Path) -> None:
 def test_a_failed_write_leaves_the_earlier_file_whole(tmp_path: Path, monkeypatch: pytest.MonkeyPatch,
                                                       step: str) -> None:
     path = tmp_path / "job.yaml"
-    answer_file.write(path, "Before", {})
+    answer_file.write(path, "before")
     before = path.read_bytes()
 
     def full(*given: object) -> None:
         raise OSError(28, "No space left on device")
     monkeypatch.setattr(os, step, full)
     with pytest.raises(InputError, match="No space left"):
-        answer_file.write(path, "After", {"goal": "x"})
+        answer_file.write(path, "after")
     assert path.read_bytes() == before
     assert list(tmp_path.iterdir()) == [path]
 
 
 def test_a_folder_that_is_not_there(tmp_path: Path) -> None:
     with pytest.raises(InputError) as caught:
-        answer_file.write(tmp_path / "none" / "job.yaml", "T", {})
+        answer_file.write(tmp_path / "none" / "job.yaml", "")
     assert "No such file" in caught.value.what

@@ -12,6 +12,7 @@ import advisor
 PACKAGE = Path(advisor.__file__).parent
 LEVELS = [
     ["errors"],
+    ["whole_file", "lock", "places"],
     ["calculators"],
     ["units"],
     ["knowledge"],

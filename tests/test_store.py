@@ -13,7 +13,8 @@ from pathlib import Path
 import pytest
 
 from advisor.errors import InputError
-from advisor.store import Store, home, slug
+from advisor.places import home, slug
+from advisor.store import Store
 
 pytestmark = pytest.mark.timeout(60)
 
@@ -127,6 +128,7 @@ def test_a_failed_first_save_leaves_no_empty_file(store: Store, monkeypatch: pyt
     def full(*given: object) -> None:
         raise OSError(28, "No space left on device")
     monkeypatch.setattr(os, "replace", full)
+    monkeypatch.setattr(os, "link", full)
     with pytest.raises(InputError):
         store.create("Cowl", ANSWERS)
     assert list(store.folder.iterdir()) == []

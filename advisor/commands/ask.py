@@ -15,6 +15,7 @@ from advisor.errors import InputError, UsageError
 from advisor.interview import words
 from advisor.interview.asker import BLANK, Asker, Line, Paragraph
 from advisor.interview.terminal import open_asker
+from advisor.places import typed_path
 
 NO_ADVICE = 130
 _STATUS = {"stop": 3, "refer": 3, "incomplete": 1}
@@ -64,7 +65,7 @@ def _offer_sheet(advisor: Advisor, asker: Asker, advice: Advice, answers: Mappin
         while name := asker.read(Line(words.SHEET_PROMPT)).strip():
             sheet = advisor.consult(answers, advice.title, "both").advice()
             try:
-                write(Path(name).expanduser(), rendered(sheet, advisor.rule_base, answers))
+                write(typed_path(name), rendered(sheet, advisor.rule_base, answers))
             except InputError as error:
                 asker.show(Paragraph(str(error)))
                 continue

@@ -24,7 +24,7 @@ def run(options: argparse.Namespace) -> int:
         raise UsageError(f"`saved {options.action}` needs a name", help="`advisor saved` lists the names")
     if options.action == "show":
         file = store.load(options.name)
-        print(answer_file.written(file.title, file.answers), end="")
+        print(answer_file.written(file.title, file.answers, file.set_aside), end="")
     else:
         store.delete(options.name)
         print(f"deleted {options.name}")

@@ -44,6 +44,7 @@ def answers_schema(rule_base: RuleBase) -> dict[str, Any]:
             "story": {"type": "string"},
             "expect": {"type": "object"},
             "answers": {"type": "object", "additionalProperties": False, "properties": properties},
+            "set_aside": {"type": "object", "description": "Answers that did not fit the rules when this was saved"},
         },
     }
 

@@ -4,10 +4,9 @@ from __future__ import annotations
 
 import argparse
 import os
-import tempfile
 from pathlib import Path
 
-from advisor import answer_file
+from advisor import answer_file, whole_file
 from advisor.batch import exit_status_of
 from advisor.commands.complain import complain
 from advisor.consultation.advice import Advice
@@ -60,18 +59,8 @@ def write(target: Path, text: str, *, force: bool = False) -> None:
     """
     refuse_existing(target, force)
     try:
-        descriptor, temporary = tempfile.mkstemp(dir=target.parent, prefix=f".{target.stem[:40]}.", suffix=".tmp")
-        try:
-            with os.fdopen(descriptor, "w", encoding="utf-8") as file:
-                file.write(text)
-            os.chmod(temporary, 0o666 & ~_mask())
-            if force:
-                os.replace(temporary, target)
-            else:
-                os.link(temporary, target)  # fails where another file has come meanwhile
-        finally:
-            Path(temporary).unlink(missing_ok=True)
-    except FileExistsError:
+        whole_file.write(target, text.encode("utf-8"), mode=0o666 & ~_mask(), replace=force)
+    except FileExistsError:  # it has come meanwhile
         refuse_existing(target, False)
         raise
     except OSError as error:

@@ -16,6 +16,7 @@ from advisor.interview import onward, present, words
 from advisor.interview.asker import BLANK, Asker, Line, Paragraph
 from advisor.interview.keeping import Keeper
 from advisor.interview.reading import Choice, answer_of, choices_of, command, tidy
+from advisor.interview.resuming import take_up
 from advisor.interview.trail import Trail
 from advisor.knowledge.model import Question
 from advisor.store import Store
@@ -50,13 +51,20 @@ def run(advisor: Advisor, *, asker: Asker, show_advice: Callable[[Advice], None]
     Raises:
         InputError: when there is no such saved consultation, it is damaged, or `goal` is no answer.
     """
+    taken_up = None
     if resume is not None:
-        answers = (store or Store()).load(resume)
+        taken_up = take_up(store or Store(), resume, asker)
+        if taken_up is None:
+            return Outcome("left")
+        answers = taken_up.answers
     consultation = advisor.consult(title=title or (answers.title if answers else UNTITLED), units=units)
-    if goal is not None:
-        consultation.answer(GOAL, goal)
-    keeper = Keeper(consultation, store, asker, resume)
-    return Session(consultation, asker, keeper).hold(answers, show_advice)
+    keeper = Keeper(consultation, store, asker, taken_up)
+    try:
+        if goal is not None:
+            consultation.answer(GOAL, goal)
+        return Session(consultation, asker, keeper).hold(answers, show_advice)
+    finally:
+        keeper.let_go()
 
 
 class Session:
@@ -132,13 +140,14 @@ class Session:
         self.consultation.title = typed or UNTITLED
 
     def _take_up(self, earlier: AnswerFile) -> None:
-        """Answers from a file; one that the rules do not accept any more is told and asked again."""
-        for name, given in earlier.answers.items():
+        """Answers from a file; one that the rules do not accept any more is told, set aside and asked again."""
+        for name, given in (*earlier.answers.items(), *earlier.set_aside.items()):
             if name in self.consultation.answers:
                 continue  # given on the command line, which comes first
             try:
                 self.consultation.answer(name, given)
             except InputError as error:
+                self.keeper.set_aside.setdefault(name, given)
                 place = earlier.places.get(name, name)
                 self._say(Paragraph(words.no_longer_fits(f"{place}: {error.what}")))
         self._say(Paragraph(words.resumed(self.consultation.title, len(self.consultation.answers))))

@@ -55,6 +55,15 @@ TRYING = "One moment: every answer is changed in turn."
 WHY_NOT = "why not"
 MORE = "more"
 NOTHING_DEEPER = "Nothing lies behind this but what was said."
+NOT_KEPT_YET = ("The interview goes on, and saving is tried again after every answer. If it still fails at the end, "
+                "you can name another file for the answers.")
+KEPT_AGAIN = "Your answers are saved again."
+CHANGED_ELSEWHERE = ("Another program has changed the file of this job meanwhile. It stays as it is; your answers are "
+                     "from now on kept under another name.")
+OTHER_FILE = "The answers can go into another file now."
+OTHER_FILE_PROMPT = "File to write, such as my-answers.yaml (Enter: none): "
+FILE_EXISTS = "There is a file of that name already; take another name."
+TAKE_UP_PROMPT = "Enter, or quit: "
 NOTHING_KEPT = "Nothing was answered, so nothing is kept."
 ENDED_BY_PERSON = "Stopped."
 
@@ -147,6 +156,29 @@ def not_kept(fault: str) -> str:
     return f"Your answers cannot be saved: {fault}"
 
 
+def open_elsewhere(since: str, where: str) -> str:
+    """Another interview has the consultation."""
+    return (f"This job is open in another interview{since}{where}. Enter begins a copy under a name of its own, with "
+            "the answers saved so far; quit leaves.")
+
+
+def damaged(fault: str, when: str, count: int) -> str:
+    """A saved consultation cannot be read, the version before it can."""
+    answers = f"{count} {'answer' if count == 1 else 'answers'}"
+    return (f"The saved answers cannot be read: {fault} The version before them can: {answers}, saved {when}. Enter "
+            "goes on with that and keeps the damaged file under another name; quit leaves everything as it is.")
+
+
+def damage_kept(place: str) -> str:
+    """Where the damaged file is now."""
+    return f"The damaged file is now {place}."
+
+
+def kept_elsewhere(path: str) -> str:
+    """The answers are in a file that the person named."""
+    return f"Your answers are in {path}. To go on or to change one: advisor ask --from {path}"
+
+
 def put_aside(labels: Sequence[str]) -> str:
     """Answers that do not matter any more."""
     return f"Not needed now, kept aside: {'; '.join(labels)}"
@@ -164,7 +196,7 @@ def resumed(title: str, count: int) -> str:
 
 def no_longer_fits(fault: str) -> str:
     """An earlier answer the rules do not accept any more."""
-    return f"An earlier answer cannot be used and was left out: {fault}"
+    return f"An earlier answer cannot be used and is set aside: {fault}"
 
 
 def review_again(count: int) -> str:
