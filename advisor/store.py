@@ -232,8 +232,7 @@ class Store:
 
     def _make_folder(self) -> None:
         try:
-            self.folder.parent.mkdir(parents=True, exist_ok=True)
-            self.folder.mkdir(mode=0o700, exist_ok=True)
+            whole_file.make_folder(self.folder)
         except OSError as error:
             raise InputError(f"answers cannot be kept here: {error.strerror}", str(self.folder),
                              CHOOSE_ANOTHER) from error

@@ -52,6 +52,20 @@ def second_name(path: Path, other: Path) -> None:
         write(other, path.read_bytes())
 
 
+def make_folder(folder: Path) -> None:
+    """Make a folder and those above it that are missing, for its owner only, and on the disk when this returns.
+
+    Raises:
+        OSError: when that cannot be done.
+    """
+    missing = [place for place in (folder, *folder.parents) if not place.exists()]
+    for place in reversed(missing):
+        place.mkdir(mode=0o700, exist_ok=True)
+        _settle(place.parent)
+    if not folder.is_dir():
+        raise NotADirectoryError(errno.ENOTDIR, os.strerror(errno.ENOTDIR), str(folder))
+
+
 def _fill(descriptor: int, content: bytes) -> None:
     try:
         while content:

@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 
 from advisor import answer_file
 from advisor.errors import InputError
-from advisor.knowledge.yaml_text import read_text
+from advisor.knowledge.yaml_text import Block, read_text
 
 pytestmark = pytest.mark.timeout(60)
 
@@ -88,6 +88,25 @@ def test_what_is_wrong_is_named_with_its_line(text: str, where: str, says: str, 
     assert error.where == where
     assert says in error.what
     assert helps is None or helps in (error.help or "")
+
+
+def test_an_older_file_is_brought_up_to_date_step_by_step(monkeypatch: pytest.MonkeyPatch) -> None:
+    def first(data: Block) -> None:
+        data["answers"].put("gap", data["answers"].pop("gap_max"), data["answers"].lines["gap_max"])
+
+    def second(data: Block) -> None:
+        data.put("story", "told", data.line)
+    monkeypatch.setattr(answer_file, "FORMAT", 3)
+    monkeypatch.setattr(answer_file, "STEPS", {1: first, 2: second})
+    read = answer_file.parse("advisor: 1\nanswers:\n  gap_max: 14 mm\n", "job.yaml")
+    assert (read.answers, read.story, read.places) == ({"gap": "14 mm"}, "told", {"gap": "job.yaml:3"})
+    assert answer_file.parse("advisor: 3\nanswers: {}\n", "job.yaml").story is None
+    with pytest.raises(answer_file.VersionError, match="of version 4, and only up to version 3"):
+        answer_file.parse("advisor: 4\nanswers: {}\nmore: yes\n", "job.yaml")
+
+
+def test_each_older_version_has_its_step() -> None:
+    assert set(answer_file.STEPS) == set(range(1, answer_file.FORMAT))
 
 
 def test_files_that_cannot_be_read(tmp_path: Path) -> None:

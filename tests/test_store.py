@@ -12,9 +12,10 @@ from pathlib import Path
 
 import pytest
 
+from advisor import answer_file
 from advisor.errors import InputError
-from advisor.places import home, slug
-from advisor.store import Store
+from advisor.places import home, slug, typed_path
+from advisor.store import ChangedElsewhereError, DamagedError, OpenElsewhereError, Store
 
 pytestmark = pytest.mark.timeout(60)
 
@@ -161,6 +162,136 @@ def test_where_consultations_are_kept(tmp_path: Path, monkeypatch: pytest.Monkey
     monkeypatch.setenv("XDG_STATE_HOME", str(tmp_path / "state"))
     assert home().name == "consultations"
     assert "advisor" in home().parts
+
+
+def test_a_home_that_the_system_does_not_name(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.chdir(tmp_path)
+    monkeypatch.delenv("ADVISOR_HOME", raising=False)
+    monkeypatch.delenv("XDG_STATE_HOME", raising=False)
+    monkeypatch.setattr(os.path, "expanduser", lambda path: path)  # as for a user that the system does not know
+    for act in (lambda: Store().create("Cowl", ANSWERS), lambda: Store().saved()):
+        with pytest.raises(InputError, match="no home folder") as caught:
+            act()
+        assert "ADVISOR_HOME" in (caught.value.help or "")
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_a_home_chosen_by_a_person_that_is_not_there(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.chdir(tmp_path)
+    monkeypatch.setenv("ADVISOR_HOME", "~nobody-at-all/kept")
+    with pytest.raises(InputError, match="no home folder"):
+        Store().create("Cowl", ANSWERS)
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_a_relative_home_is_told_in_full(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.chdir(tmp_path)
+    monkeypatch.setenv("ADVISOR_HOME", "here")
+    assert home() == tmp_path / "here" / "consultations"
+
+
+def test_files_as_people_type_them(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setenv("HOME", "/home/somebody")
+    assert typed_path("~/sheet.html") == Path("/home/somebody/sheet.html") or os.name == "nt"
+    assert typed_path("~nobody-at-all/x") == Path("~nobody-at-all/x")
+    with pytest.raises(InputError):
+        typed_path("a\0b")
+
+
+def test_the_version_before_is_kept(store: Store) -> None:
+    name = store.create("Cowl", {"goal": "one"})
+    previous = store.folder / "cowl.previous"
+    assert not previous.exists()
+    for earlier, now in (("one", "two"), ("two", "three")):
+        store.save(name, "Cowl", {"goal": now})
+        assert answer_file.read(previous).answers == {"goal": earlier}
+        assert stat.S_IMODE(previous.stat().st_mode) == 0o600 or os.name == "nt"
+    assert store.names() == [name]
+
+
+def test_where_a_file_has_one_name_only_a_copy_is_kept(store: Store, monkeypatch: pytest.MonkeyPatch) -> None:
+    def no_links(one: object, other: object) -> None:
+        raise PermissionError(1, "Operation not permitted")
+    monkeypatch.setattr(os, "link", no_links)
+    name = store.create("Cowl", {"goal": "one"})
+    assert store.create("Cowl", {"goal": "other"}) != name
+    store.save(name, "Cowl", {"goal": "two"})
+    assert answer_file.read(store.folder / "cowl.previous").answers == {"goal": "one"}
+    assert store.load(name).answers == {"goal": "two"}
+
+
+@pytest.mark.parametrize("damage", [b"", b"advisor: 1\nansw", b"\0" * 300, b"advisor: 1\nanswers:\n  goal: [[x]]\n"])
+def test_a_damaged_file_gives_way_to_the_version_before_it(store: Store, damage: bytes) -> None:
+    name = store.create("Cowl", {"goal": "one"})
+    for _ in range(2):
+        store.save(name, "Cowl", {"goal": "two"})
+    store.path(name).write_bytes(damage)
+    with pytest.raises(DamagedError) as caught:
+        Store(store.folder).load(name)
+    assert caught.value.earlier.answers == {"goal": "two"}
+    assert "--resume cowl" in (caught.value.help or "")
+    aside = store.restore(name)
+    assert (aside.name, aside.read_bytes()) == ("cowl.damaged", damage)
+    assert store.load(name).answers == {"goal": "two"}
+    store.save(name, "Cowl", {"goal": "three"})
+    store.path(name).write_bytes(b"again")
+    assert store.restore(name).name == "cowl.damaged-2"
+    assert aside.read_bytes() == damage
+
+
+def test_a_damaged_file_without_a_good_version_before_it_is_only_told(store: Store) -> None:
+    name = store.create("Cowl", {"goal": "one"})
+    store.save(name, "Cowl", {"goal": "two"})
+    for path in (store.path(name), store.folder / "cowl.previous"):
+        path.write_bytes(b"gone")
+    with pytest.raises(InputError) as caught:
+        store.load(name)
+    assert not isinstance(caught.value, DamagedError)
+
+
+def test_a_file_of_a_later_program_is_no_damage(store: Store) -> None:
+    name = store.create("Cowl", {"goal": "one"})
+    store.save(name, "Cowl", {"goal": "two"})
+    later = b"advisor: 2\ntitle: Cowl\nanswers: {}\nnewer: yes\n"
+    store.path(name).write_bytes(later)
+    with pytest.raises(answer_file.VersionError, match="a later program"):
+        store.load(name)
+    assert store.path(name).read_bytes() == later
+
+
+def test_a_file_changed_by_another_program_is_not_overwritten(store: Store) -> None:
+    name = store.create("Cowl", {"goal": "one"})
+    other = Store(store.folder)
+    other.load(name)
+    other.save(name, "Cowl", {"goal": "theirs"})
+    with pytest.raises(ChangedElsewhereError):
+        store.save(name, "Cowl", {"goal": "ours"})
+    assert store.load(name).answers == {"goal": "theirs"}
+    store.path(name).unlink()
+    store.save(name, "Cowl", {"goal": "ours"})
+    assert store.load(name).answers == {"goal": "ours"}
+
+
+def test_deleting_leaves_nothing_of_it(store: Store) -> None:
+    kept = store.create("Cowl two", ANSWERS)
+    name = store.create("Cowl", ANSWERS)
+    for _ in range(2):
+        store.save(name, "Cowl", ANSWERS)
+    store.path(name).write_bytes(b"")
+    store.restore(name)
+    held = store.hold(name)
+    assert held is not None
+    with pytest.raises(OpenElsewhereError):
+        store.delete(name)
+    held.release()
+    store.delete(name)
+    assert [path.name for path in store.folder.iterdir()] == [f"{kept}.yaml"]
+
+
+def test_answers_set_aside_are_kept_beside_the_others(store: Store) -> None:
+    name = store.create("Cowl", {"goal": "one"}, {"colour": ["red", "blue"]})
+    assert store.load(name).set_aside == {"colour": ["red", "blue"]}
+    assert store.load(name).answers == {"goal": "one"}
 
 
 def test_a_save_cut_short_by_a_kill_leaves_a_whole_file(store: Store) -> None:

@@ -27,7 +27,7 @@ def folder() -> Path:
     """Where kept rules stand: below ADVISOR_HOME, else in the user's cache (platformdirs would slow the start)."""
     home = os.environ.get(HOME_VARIABLE)
     if home:
-        return Path(home) / "cache"
+        return Path(home).expanduser() / "cache"
     base = os.environ.get(CACHE_VARIABLE) or os.environ.get("LOCALAPPDATA")
     return (Path(base) if base else Path.home() / ".cache") / "glass-fibre-advisor"
 
