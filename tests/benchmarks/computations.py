@@ -1,39 +1,32 @@
-"""How long each computation takes once warm: `python -m tests.benchmarks.computations [--slowest 10]`.
-
-Budgets: 5 ms, and 200 ms for the two that march the heat of a curing layer through time.
-"""
+"""How long each computation takes once warm."""
 
 from __future__ import annotations
 
-import argparse
-import time
+from collections.abc import Iterator
+from functools import partial
 
 from advisor.calculators import CALCULATORS
+from advisor.consultation.consult import Advisor
+from tests.benchmarks.figures import Figure, timed
 from tests.calculators.test_calculators_documented import VALID
 
 MARCHING = {"cure_peak", "layers_below_peak"}
+"""Those that march the heat of a curing layer through time."""
+BUDGET_MS, BUDGET_MARCHING_MS = 5.0, 200.0
+SHOWN = 6
 
 
 def best_ms(name: str) -> float:
-    """The best of five calls after a first one, in milliseconds."""
-    taken = []
-    for _ in range(6):
-        begun = time.perf_counter()
-        CALCULATORS[name](**VALID[name])
-        taken.append((time.perf_counter() - begun) * 1000)
-    return min(taken[1:])
+    """The best of five calls after a first one."""
+    return min(timed([partial(CALCULATORS[name], **VALID[name])] * 6).wall[1:])
 
 
-def main() -> None:
-    """Print the slowest and whether each stays inside its budget."""
-    parser = argparse.ArgumentParser()
-    parser.add_argument("--slowest", type=int, default=10)
+def figures(advisor: Advisor, quick: bool = False) -> Iterator[Figure]:
+    """The slowest, and all together."""
     times = sorted(((best_ms(name), name) for name in CALCULATORS), reverse=True)
-    for taken, name in times[: parser.parse_args().slowest]:
-        budget = 200 if name in MARCHING else 5
-        print(f"{name:<28} {taken:8.3f} ms, {taken / budget:5.2f} of its budget")
-    print(f"{len(times)} computations, {sum(taken for taken, _ in times):.1f} ms in all")
-
-
-if __name__ == "__main__":
-    main()
+    over = [name for taken, name in times if taken > (BUDGET_MARCHING_MS if name in MARCHING else BUDGET_MS)]
+    for taken, name in times[:SHOWN]:
+        budget = BUDGET_MARCHING_MS if name in MARCHING else BUDGET_MS
+        yield Figure(f"computation {name}", taken, "ms", budget=f"{budget:g} ms")
+    yield Figure(f"all {len(times)} computations", sum(taken for taken, _ in times), "ms",
+                 note=f"beyond their budget: {', '.join(over) or 'none'}")

@@ -1,0 +1,63 @@
+"""The cases that are timed: the scenarios, and generated ones that do not contradict themselves."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from random import Random
+
+from advisor import answer_file
+from advisor.consultation.consult import Advisor, Consultation
+from advisor.consultation.evaluate import Evaluator
+from advisor.engine.program import Chainer, Firing, Posted
+from tests.benchmarks.figures import ROOT
+from tests.random_answers import consistent_answers
+
+SCENARIOS = sorted((ROOT / "scenarios").glob("*.yaml"))
+
+
+def scenarios(advisor: Advisor) -> list[Consultation]:
+    """Every scenario that ends in advice with a method."""
+    files = [(path, answer_file.read(path)) for path in SCENARIOS]
+    cases = [advisor.consult(file.answers, file.title or path.stem, None, file.places) for path, file in files]
+    return [case for case in cases if case.advice().method]
+
+
+def generated(advisor: Advisor, count: int, seed: int = 1) -> list[Consultation]:
+    """Cases from random answers, the same for the same seed."""
+    random = Random(seed)
+    return [advisor.consult(consistent_answers(advisor, random)) for _ in range(count)]
+
+
+def afresh(case: Consultation) -> Consultation:
+    """The same case with nothing remembered."""
+    fresh = Consultation(case.advisor, case.title, case.units)
+    fresh.answers.update(case.answers)
+    return fresh
+
+
+StageFacts = list[tuple[str, tuple[Posted, ...]]]
+"""What an evaluation gave the engine: each stage that it came to, and the facts."""
+
+
+class _Listening:
+    """Passes everything on to a chainer, and keeps what it was given."""
+
+    def __init__(self, chainer: Chainer, first: str) -> None:
+        self._chainer, self._first = chainer, first
+        self.given: StageFacts = []
+
+    def for_one_case(self) -> Chainer:
+        return self
+
+    def run(self, stage: str, facts: Sequence[Posted]) -> list[Firing]:
+        if stage == self._first:
+            self.given.clear()  # evaluated afresh without a method that was withdrawn: the last pass counts
+        self.given.append((stage, tuple(facts)))
+        return self._chainer.run(stage, facts)
+
+
+def given_to_the_engine(advisor: Advisor, case: Consultation, chainer: Chainer) -> StageFacts:
+    """The facts of each stage of the (last) pass of a case's final evaluation."""
+    listening = _Listening(chainer, next(iter(advisor.rule_base.stages)))
+    Evaluator(advisor.rule_base, advisor.evaluator.programs, listening).evaluate(case.answers, final=True)
+    return listening.given
