@@ -18,6 +18,7 @@ from advisor.store import Store
 
 pytestmark = pytest.mark.timeout(110)
 
+ROOT = Path(__file__).parents[2]
 MOST_LINES = 600
 AMOUNTS = ("20 C", "1 m", "50 mm", "3 mm", "1 mm", "60 %", "20 per mL", "450 g/m2", "250 mL", "1 kg", "2", "8 in",
            "75 F")
@@ -125,3 +126,16 @@ def test_leaving_where_going_on_is_offered_keeps_the_advice(advisor: Advisor) ->
     asker = ScriptedAsker([""])  # the review; then Ctrl-D at the offer
     outcome = run(advisor, asker=asker, show_advice=shown.append, answers=answer_file.read(BUBBLE))
     assert outcome.ended == "advised" and outcome.advice == shown[0] and shown[0].onward
+
+
+@pytest.mark.parametrize("name", ["hole-from-both-sides", "plan-fender-flange-in-us-units", "wrong-cold-night-in-a-carport"])
+def test_the_estimate_of_questions_to_come_ends_where_the_interview_ends(advisor: Advisor, name: str) -> None:
+    file = answer_file.read(ROOT / "scenarios" / f"{name}.yaml")
+    case, told = advisor.consult(), []
+    while (question := case.next_question()) is not None:
+        told.append(case.about_how_many_more())
+        case.answer(question.question, file.answers.get(question.question, "unknown"))
+    to_come = range(len(told), 0, -1)
+    assert told[-1] <= 2
+    assert all(abs(estimate - truth) <= 2 for estimate, truth in list(zip(told, to_come, strict=True))[-5:])
+    assert all(abs(estimate - truth) <= 12 for estimate, truth in zip(told, to_come, strict=True))

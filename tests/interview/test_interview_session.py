@@ -53,7 +53,7 @@ def test_questions_that_do_not_matter_are_not_asked(interviews: Interviews) -> N
 def test_progress_counts_down(interviews: Interviews) -> None:
     interviews.hold(JOINING)
     told = [line for line in interviews.text.split("\n") if line.startswith("Question ")]
-    assert told[1] == "Question 2, about 5 more questions after it"
+    assert told[1] == "Question 2, about 6 more questions after it"
     assert told[5] == "Question 6, about 1 more question after it"
     assert told[6] == "Question 7, perhaps the last"
 
