@@ -112,7 +112,7 @@ def plan_batches(
 
 
 def layers_per_session(ply_thicknesses_mm: Sequence[float], limit_mm: float) -> SessionPlan:
-    """Plies laid in one go, as many as stay within the thickness limit, session after session.
+    """Plies laid in one go without passing the thickness limit: in the fewest sessions, and those as even as may be.
 
     A single ply thicker than the limit is a session of its own and is counted in `over_limit_count`.
 
@@ -123,26 +123,39 @@ def layers_per_session(ply_thicknesses_mm: Sequence[float], limit_mm: float) -> 
         SessionPlan: plies (count) and thickness (mm) of each session.
     Raises:
         OutOfRange: an argument is outside its range, or there are no plies.
-    Formula: a ply joins the session while the sum of ply thicknesses <= limit
+    Formula: of all ways to split the plies in order with each sum of thicknesses <= limit, the fewest sessions, and
+        of those the one whose thickest session is thinnest
     Source: common-practice, arithmetic
     Example:
         >>> layers_per_session([1.0, 1.0, 1.0, 1.5], 3.0).plies_in_session
-        (3, 1)
+        (2, 2)
     """
     require_entries("ply_thicknesses_mm", ply_thicknesses_mm, MOST_PLIES)
     require_each(PLY_THICKNESS_MM, "ply_thicknesses_mm", ply_thicknesses_mm)
     require(PLY_THICKNESS_MM, limit_mm=limit_mm)
     allowed_mm = limit_mm * (1 + ROUNDING)
-    sessions: list[list[float]] = []
-    for thickness_mm in ply_thicknesses_mm:
-        if sessions and fsum([*sessions[-1], thickness_mm]) <= allowed_mm:
-            sessions[-1].append(thickness_mm)
-        else:
-            sessions.append([thickness_mm])
-    thicknesses_mm = tuple(fsum(session) for session in sessions)
+    sessions = _filled(ply_thicknesses_mm, allowed_mm)
+    thicknesses_mm = tuple(map(fsum, sessions))
+    while True:  # fill them anew, each time thinner than the thickest so far, for as long as they suffice
+        thinner = _filled(ply_thicknesses_mm, max(thicknesses_mm) * (1 - ROUNDING))
+        tried_mm = tuple(map(fsum, thinner))
+        if len(tried_mm) > len(sessions) or max(tried_mm) >= max(thicknesses_mm):
+            break
+        sessions, thicknesses_mm = thinner, tried_mm
     return SessionPlan(
         session_count=len(sessions),
         plies_in_session=tuple(len(session) for session in sessions),
         session_thicknesses_mm=thicknesses_mm,
         over_limit_count=sum(thickness > allowed_mm for thickness in thicknesses_mm),
     )
+
+
+def _filled(ply_thicknesses_mm: Sequence[float], most_mm: float) -> list[list[float]]:
+    """As many plies as stay within the limit, session after session; a thicker ply is alone."""
+    sessions: list[list[float]] = []
+    for thickness_mm in ply_thicknesses_mm:
+        if sessions and fsum([*sessions[-1], thickness_mm]) <= most_mm:
+            sessions[-1].append(thickness_mm)
+        else:
+            sessions.append([thickness_mm])
+    return sessions

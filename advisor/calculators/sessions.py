@@ -30,7 +30,7 @@ class SessionTable:
 
 
 def sessions_of_schedule(schedule: Schedule, limit_mm: float, first_ply_alone: bool) -> SessionTable:
-    """Plies of a schedule laid in one go, as many as stay within the thickness limit, session after session.
+    """Plies of a schedule laid in one go without passing the thickness limit, in the fewest and most even sessions.
 
     Args:
         schedule: plies in the order of laying, from build_schedule.
@@ -40,7 +40,7 @@ def sessions_of_schedule(schedule: Schedule, limit_mm: float, first_ply_alone: b
         SessionTable: sessions with their plies (count) and thickness (mm).
     Raises:
         OutOfRange: the limit is outside its range.
-    Formula: a ply joins the session while the sum of ply thicknesses <= limit
+    Formula: as layers_per_session
     Source: common-practice, arithmetic
     Example:
         >>> from advisor.calculators.schedule import build_schedule

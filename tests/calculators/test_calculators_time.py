@@ -1,5 +1,7 @@
 """Times, batches, sessions and open-time classes hold on a cold and on a hot day."""
 
+from collections.abc import Iterator
+
 import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
@@ -115,6 +117,27 @@ def test_sessions_keep_the_limit_and_lay_every_ply(thicknesses_mm: list[float], 
         if thickness > limit_mm * (1 + 1e-8)
     ]
     assert over == [1] * len(over) and plan.over_limit_count >= len(over)
+
+
+def splits(plies: list[float], limit_mm: float) -> Iterator[tuple[float, ...]]:
+    """Every way to lay plies in order without passing the limit, as the thicknesses of the sessions."""
+    if not plies:
+        yield ()
+    for count in range(1, len(plies) + 1):
+        if (built := sum(plies[:count])) <= limit_mm:
+            yield from ((built, *rest) for rest in splits(plies[count:], limit_mm))
+
+
+@given(st.lists(st.sampled_from([0.25, 0.5, 1.0, 1.25, 2.0]), min_size=1, max_size=9),
+       st.sampled_from([2.0, 2.25, 3.0, 4.0]))
+def test_sessions_are_the_fewest_and_then_the_most_even_of_all_splits(plies: list[float], limit_mm: float) -> None:
+    plan = layers_per_session(plies, limit_mm)
+    assert (plan.session_count, max(plan.session_thicknesses_mm)) == min(
+        (len(built), max(built)) for built in splits(plies, limit_mm))
+
+
+def test_a_last_thin_ply_is_not_left_to_a_session_of_its_own() -> None:
+    assert layers_per_session([1, 1, 1, 1, 0.25], 4).plies_in_session == (2, 3)
 
 
 def test_thick_ply_is_a_session_of_its_own_and_is_reported() -> None:
