@@ -21,9 +21,10 @@ IN_BRACKETS = re.compile(r"\[[^\]]*\]")
 
 
 def shown() -> list[tuple[str, str]]:
-    """Each command shown, with its page; what may be left out is left out."""
-    return [(page.name, ONWARD.split(IN_BRACKETS.sub("", command.replace("\\|", "|")))[0].strip())
+    """Each command shown with what it is given, and its page; what may be left out is left out."""
+    found = [(page.name, ONWARD.split(IN_BRACKETS.sub("", command.replace("\\|", "|")))[0].strip())
             for page in PAGES for command in SHOWN.findall(page.read_text(encoding="utf-8"))]
+    return [(page, command) for page, command in found if " " in command]
 
 
 @pytest.mark.parametrize(("page", "command"), shown())
