@@ -13,7 +13,7 @@ PACKAGE = Path(advisor.__file__).parent
 LEVELS = [
     ["errors"],
     ["whole_file", "lock", "places"],
-    ["calculators"],
+    ["calculators", "crew"],
     ["units"],
     ["knowledge"],
     ["computing", "engine"],

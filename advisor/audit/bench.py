@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from functools import cached_property
 from pathlib import Path
@@ -40,9 +40,9 @@ class Plan:
     seed: int
     count: int
 
-    def build(self) -> Bench:
-        """The bench, built where it will be used."""
-        return Bench(self)
+    def build(self) -> Callable[[Job], Tally]:
+        """What does jobs on a bench, built where it will be used."""
+        return Bench(self).do
 
 
 @dataclass(frozen=True)

@@ -8,10 +8,10 @@ from pathlib import Path
 
 from advisor.audit.answering import Answering
 from advisor.audit.bench import Job, Noticed, Plan, Spoiling
-from advisor.audit.crew import PATIENCE, Crew
 from advisor.audit.findings import Fault, Tally
 from advisor.audit.mutants import mutants_of
 from advisor.audit.pairs import Pairs, pairs_for
+from advisor.crew import PATIENCE, Crew, Lost
 from advisor.engine.compile import compile_rules
 from advisor.knowledge import model as m
 from advisor.knowledge.load import load_rule_base, rules_folder
@@ -82,8 +82,7 @@ def audit(wish: Wish, progress: Progress = lambda what, done, of: None) -> Repor
     plan = Plan(str(rules_folder(wish.rules)), scenarios, wish.seed, wish.cases)
     report = Report(wish, rule_base, Tally(), pairs_for(Answering(rule_base, programs), wish.seed, wish.cases),
                     len(scenarios))
-    crew = Crew(plan.build, wish.processes, wish.patience)
-    try:
+    with Crew(plan.build, wish.processes, wish.patience) as crew:
         for what, jobs in (("examples", _jobs("example", len(rule_base.examples))),
                            ("scenarios", _jobs("scenario", len(scenarios))),
                            ("cases", _jobs("case", wish.cases))):
@@ -91,8 +90,6 @@ def audit(wish: Wish, progress: Progress = lambda what, done, of: None) -> Repor
         report.faults = _smaller(crew, report, progress)
         if wish.mutate:
             report.noticed = _spoiled(crew, report, plan, progress)
-    finally:
-        crew.close()
     return report
 
 
@@ -106,12 +103,26 @@ def _jobs(kind: str, count: int) -> list[Job]:
     return [Job(kind, number) for number in range(count)]
 
 
-def _run(crew: Crew, what: str, jobs: list[Job], progress: Progress) -> Tally:
+def _run(crew: Crew[Job, Tally], what: str, jobs: list[Job], progress: Progress) -> Tally:
+    total = Tally()
     progress(what, 0, len(jobs))
-    return crew.run(jobs, lambda done: progress(what, done, len(jobs)))
+    for done, (job, tally) in enumerate(crew.run(jobs), 1):
+        if isinstance(tally, Lost):
+            total.add(_loss(job, tally))
+        else:
+            total.merge(tally)
+        progress(what, done, len(jobs))
+    return total
 
 
-def _smaller(crew: Crew, report: Report, progress: Progress) -> list[Fault]:
+def _loss(job: Job, lost: Lost) -> Fault:
+    """A process that hung or died, or an exception, is a fault of the program or the rules."""
+    if lost.failed:
+        return Fault(f"failure: {lost.why}"[:200], f"{job.name} failed: {lost.why}", job.name)
+    return Fault(f"engine: {job.name}", f"the process that worked on {job.name} {lost.why}", job.name)
+
+
+def _smaller(crew: Crew[Job, Tally], report: Report, progress: Progress) -> list[Fault]:
     """The faults, those with answers made as small as they stay."""
     faults = list(report.tally.faults.values())
     jobs = [Job("shrink", fault=fault) for fault in faults if fault.answers is not None][:MOST_SHRUNK]
@@ -122,7 +133,7 @@ def _smaller(crew: Crew, report: Report, progress: Progress) -> list[Fault]:
     return [*(fault for fault in found if isinstance(fault, Fault)), *small.faults.values(), *never]
 
 
-def _spoiled(crew: Crew, report: Report, plan: Plan, progress: Progress) -> list[Noticed]:
+def _spoiled(crew: Crew[Job, Tally], report: Report, plan: Plan, progress: Progress) -> list[Noticed]:
     jobs = [Job("spoil", spoiling=Spoiling(
         mutant, _numbers(report.tally.fired.get(mutant.rule, []), "case "),
         _places(report.tally.fired.get(mutant.rule, []), plan.scenarios)[:MOST_SCENARIOS],

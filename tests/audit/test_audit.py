@@ -8,7 +8,7 @@ import pytest
 
 from advisor import answer_file
 from advisor.audit import present
-from advisor.audit.bench import Plan
+from advisor.audit.bench import Bench, Plan
 from advisor.audit.run import Report, Wish, audit
 from advisor.cli import main
 from advisor.errors import KnowledgeError
@@ -108,7 +108,7 @@ def test_the_real_rules_have_no_faults() -> None:
     assert len(report.rule_base.invariants) >= 40
 
 
-def test_a_plan_travels_to_another_process_and_builds_there(tmp_path: Path) -> None:
-    bench = Plan(str(planted(tmp_path)), (), 1, 10).build()
+def test_a_plan_builds_its_bench_and_cases_hang_on_the_seed_alone(tmp_path: Path) -> None:
+    bench = Bench(Plan(str(planted(tmp_path)), (), 1, 10))
     assert bench.rule_base.rules and bench.cases.draft(3, bench.cases.random(3)) == bench.cases.draft(
         3, bench.cases.random(3))
