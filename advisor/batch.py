@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+import os
+from collections.abc import Iterable
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -13,6 +14,7 @@ from advisor.consultation.texts import System
 from advisor.errors import AdvisorError, InputError
 
 ADVISED, BAD_INPUT, STOP_OR_REFER = 0, 1, 3
+ENDINGS = (".yaml", ".yml")
 _STATUS = {"advice": ADVISED, "close_call": ADVISED, "incomplete": BAD_INPUT, "stop": STOP_OR_REFER,
            "refer": STOP_OR_REFER}
 _ENDED = ("stop", "refer", "incomplete")
@@ -33,12 +35,33 @@ class Outcome:
         return BAD_INPUT if self.advice is None else exit_status_of(self.advice)
 
 
+def answer_files(names: Iterable[str]) -> list[Path]:
+    """The files named; in the place of a folder the answer files right in it, by name.
+
+    Raises:
+        InputError: a folder that cannot be looked into, or without any answer file.
+    """
+    return [path for name in names for path in (_in_folder(Path(name)) if Path(name).is_dir() else [Path(name)])]
+
+
+def _in_folder(folder: Path) -> list[Path]:
+    try:
+        found = sorted(name for name in os.listdir(folder)
+                       if name.lower().endswith(ENDINGS) and not name.startswith("."))
+    except OSError as error:
+        raise InputError(f"this folder cannot be read: {error.strerror or error}", str(folder)) from error
+    if not found:
+        raise InputError("there is no answer file in this folder", str(folder),
+                         f"their names end in {' or '.join(ENDINGS)}; folders within it are not looked into")
+    return [folder / name for name in found]
+
+
 def advise_file(advisor: Advisor, path: Path, units: System | None = None) -> Outcome:
     """Advice for one answer file."""
     try:
         file = answer_file.read(path)
         consultation = advisor.consult(file.answers, file.title or UNTITLED, units, file.places)
-        advice = consultation.advice()
+        advice = consultation.advice().model_copy(update={"file": printable(path)})
         unused = () if advice.status in _ENDED else tuple(consultation.unused_answers())
     except AdvisorError as error:
         return Outcome(path, None, error)
@@ -49,10 +72,9 @@ def advise_file(advisor: Advisor, path: Path, units: System | None = None) -> Ou
     return Outcome(path, advice, None, unused)
 
 
-def advise_files(advisor: Advisor, paths: Iterable[Path], units: System | None = None) -> Iterator[Outcome]:
-    """Advice for each file, in the order given."""
-    for path in paths:
-        yield advise_file(advisor, path, units)
+def printable(path: Path) -> str:
+    """The path as text; names that are no text are written out, since JSON cannot hold them."""
+    return str(path).encode("utf-8", "backslashreplace").decode("utf-8")
 
 
 def exit_status_of(advice: Advice) -> int:
@@ -60,7 +82,7 @@ def exit_status_of(advice: Advice) -> int:
     return _STATUS[advice.status]
 
 
-def exit_status(outcomes: Iterable[Outcome]) -> int:
+def exit_status(statuses: Iterable[int]) -> int:
     """One status for all: bad input outweighs a stop, a stop outweighs advice."""
-    statuses = {outcome.exit_status for outcome in outcomes}
-    return next((status for status in (BAD_INPUT, STOP_OR_REFER) if status in statuses), ADVISED)
+    found = set(statuses)
+    return next((status for status in (BAD_INPUT, STOP_OR_REFER) if status in found), ADVISED)

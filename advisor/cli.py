@@ -23,6 +23,7 @@ INTERRUPTED = 130
 _OF_THE_PROGRAM = ("-h", "--help")
 _LONGEST_MESSAGE = 400
 MOST_CASES = 1_000_000
+MOST_PROCESSES = 256
 
 
 class _Parser(argparse.ArgumentParser):
@@ -70,10 +71,12 @@ def _ask(commands: argparse._SubParsersAction[_Parser], shared: _Parser) -> None
 
 def _advise(commands: argparse._SubParsersAction[_Parser], shared: _Parser) -> None:
     advise = commands.add_parser("advise", parents=[shared], help="advice for answer files", allow_abbrev=False)
-    advise.add_argument("files", nargs="+", metavar="FILE")
+    advise.add_argument("files", nargs="+", metavar="FILE|FOLDER", help="answer files, or folders of them")
     advise.add_argument("--as", dest="form", choices=("text", "json", "markdown"), default="text")
     advise.add_argument("--units", choices=("metric", "us"), help="units of the advice (default: as in the file)")
     advise.add_argument("--out", metavar="FILE", help="write to a file instead of standard output")
+    advise.add_argument("--jobs", type=_processes, metavar="N",
+                        help="processes that work (default: one for each processor, where there are many files)")
     _cards(advise)
     advise.add_argument("--explain", metavar="WORDS", help="how the lines of the advice with these words were reached")
     advise.add_argument("--depth", type=_depth, default=0, metavar="N",
@@ -146,7 +149,7 @@ def _audit(commands: argparse._SubParsersAction[_Parser], shared: _Parser) -> No
     audit = commands.add_parser("audit", parents=[shared], help="test the rules like a program", allow_abbrev=False)
     audit.add_argument("--cases", type=_count, default=2000, metavar="N", help="generated cases (default: 2000)")
     audit.add_argument("--seed", type=int, default=1, metavar="S", help="the same seed gives the same cases")
-    audit.add_argument("--processes", type=_count, default=2, metavar="N", help="processes that work (default: 2)")
+    audit.add_argument("--processes", type=_processes, default=2, metavar="N", help="processes that work (default: 2)")
     audit.add_argument("--scenarios", metavar="FOLDER", help="scenarios to run (default: beside the rules folder)")
     audit.add_argument("--mutate", action="store_true", help="also spoil grave rules one at a time; what notices?")
     audit.add_argument("--firing", action="store_true", help="also list which case fires each rule")
@@ -158,10 +161,14 @@ def _depth(text: str) -> int:
     return int(text)
 
 
-def _count(text: str) -> int:
-    if not text.isdecimal() or not 1 <= int(text) <= MOST_CASES:
-        raise argparse.ArgumentTypeError(f"{quoted(text)} is not a whole number from 1 to {MOST_CASES}")
+def _count(text: str, most: int = MOST_CASES) -> int:
+    if not text.isdecimal() or len(text) > len(str(most)) or not 1 <= int(text) <= most:
+        raise argparse.ArgumentTypeError(f"{quoted(text)} is not a whole number from 1 to {most}")
     return int(text)
+
+
+def _processes(text: str) -> int:
+    return _count(text, MOST_PROCESSES)
 
 
 def main(arguments: Sequence[str] | None = None) -> int:

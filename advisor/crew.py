@@ -7,11 +7,13 @@ import multiprocessing
 import os
 import signal
 import time
+import traceback
 from collections import deque
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, field
 from enum import Enum
 from multiprocessing.connection import Connection, wait
+from pathlib import Path
 from types import TracebackType
 from typing import Any, Generic, TypeVar
 
@@ -210,12 +212,14 @@ def _work(connection: Connection, build: Callable[[], Callable[[Job], Result]]) 
             job = connection.recv()
         except EOFError:
             os._exit(0)
-        connection.send(_done(do, job))
+        connection.send(done(do, job))
 
 
-def _done(do: Callable[[Job], Result], job: Job) -> Result | Lost:
-    """One job; an exception is told like a result."""
+def done(do: Callable[[Job], Result], job: Job) -> Result | Lost:
+    """One job; an exception is told, with the place where it was raised, like a result."""
     try:
         return do(job)
     except Exception as error:
-        return Lost(f"{type(error).__name__}: {error}", failed=True)
+        frame = traceback.extract_tb(error.__traceback__)[-1]
+        place = f"{Path(frame.filename).name}:{frame.lineno}"
+        return Lost(f"{type(error).__name__}: {error} ({place})", failed=True)

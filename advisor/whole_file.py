@@ -7,7 +7,9 @@ import errno
 import os
 import sys
 import tempfile
+from collections.abc import Iterator
 from pathlib import Path
+from typing import BinaryIO
 
 PRIVATE = 0o600
 _LONGEST_STEM = 40
@@ -31,6 +33,28 @@ def write(path: Path, content: bytes, *, mode: int = PRIVATE, replace: bool = Tr
             os.replace(temporary, path)
         else:
             _put_where_nothing_is(temporary, path)
+    except BaseException:
+        with contextlib.suppress(OSError):
+            os.unlink(temporary)
+        raise
+    _settle(path.parent)
+
+
+@contextlib.contextmanager
+def growing(path: Path, *, mode: int = PRIVATE) -> Iterator[BinaryIO]:
+    """A file to write to bit by bit; it takes its name, in place of what had it, once all is written.
+
+    Raises:
+        OSError: when it cannot be written. Then, as after any exception meanwhile, what had the name is unharmed.
+    """
+    descriptor, temporary = tempfile.mkstemp(dir=path.parent, prefix=f".{path.stem[:_LONGEST_STEM]}.", suffix=".tmp")
+    try:
+        with os.fdopen(descriptor, "wb") as file:
+            yield file
+            file.flush()
+            os.fsync(file.fileno())
+        os.chmod(temporary, mode)
+        os.replace(temporary, path)
     except BaseException:
         with contextlib.suppress(OSError):
             os.unlink(temporary)

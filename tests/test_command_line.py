@@ -32,6 +32,7 @@ def _own_folders(rules: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -
     monkeypatch.setenv("ADVISOR_HOME", str(tmp_path / "home"))
     monkeypatch.chdir(tmp_path)
     (tmp_path / "bench.yaml").write_text(ANSWERS, encoding="utf-8")
+    (tmp_path / "empty").mkdir()
 
 
 @pytest.fixture(scope="module")
@@ -54,7 +55,8 @@ def shell(monkeypatch: pytest.MonkeyPatch) -> Shell:
 @pytest.mark.parametrize(("arguments", "status"), [
     (["bogus"], 2), (["ask", "--units", "imperial"], 2), (["schema"], 2), (["saved", "show"], 2), (["advise"], 2),
     (["--bogus"], 2), (["saved", "show", "nothing-here"], 1), (["rule", "zzzzzz"], 1), (["source", "nothing"], 1),
-    (["advise", "missing.yaml"], 1), (["advise", "."], 1), (["saved"], 0), (["rule", "--check"], 0),
+    (["advise", "missing.yaml"], 1), (["advise", "empty"], 1), (["advise", "."], 0), (["saved"], 0),
+    (["rule", "--check"], 0), (["advise", "bench.yaml", "--jobs", "0"], 2),
     (["schema", "answers"], 0), (["advise", "bench.yaml"], 0),
 ])
 def test_exit_status(arguments: list[str], status: int) -> None:

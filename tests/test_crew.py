@@ -76,7 +76,7 @@ def process() -> Doing:
 @pytest.mark.parametrize(("build", "lost"), [
     (hanging, Lost("took more than 2 s", failed=False)), (exiting, Lost("ended with status 9", failed=False)),
     (crashing, Lost("was ended by signal SIGSEGV", failed=False)),
-    (failing, Lost("ValueError: not so", failed=True))])
+    (failing, Lost("ValueError: not so (test_crew.py:38)", failed=True))])
 def test_one_job_is_lost_and_told_and_the_rest_is_done(build: Callable[[], Doing], lost: Lost) -> None:
     with Crew(build, 2, patience=2) as crew:
         done = list(crew.run(range(JOBS)))

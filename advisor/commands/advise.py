@@ -3,78 +3,55 @@
 from __future__ import annotations
 
 import argparse
-import gc
+import sys
+from collections.abc import Callable, Sequence
+from contextlib import ExitStack, closing
 from pathlib import Path
 
 from advisor import batch
 from advisor.commands.complain import complain
-from advisor.consultation.advice import Advice
+from advisor.commands.desk import Desk, told_of
+from advisor.commands.output import written_to
+from advisor.commands.page import Page
+from advisor.commands.progress import Bar
 from advisor.consultation.consult import Advisor
-from advisor.errors import InputError
-from advisor.knowledge.rulebase import RuleBase
 
 
 def run(options: argparse.Namespace) -> int:
     """Advise on every file; results go to standard output or `--out`, messages to standard error."""
-    advisor = Advisor.from_folder(options.rules, options.products)
-    gc.freeze()  # the rules stay; looking through them for garbage would hold up an answer
+    files = batch.answer_files(options.files)
     if options.explain is not None or options.why_not is not None:
-        _print_reasons(advisor, options)
+        _print_reasons(options, files)
         return batch.ADVISED
-    outcomes = []
-    texts: list[str] = []
+    several = len(files) > 1 or Path(options.files[0]).is_dir()
     to_screen = options.out is None
-    for outcome in batch.advise_files(advisor, map(Path, options.files), options.units):
-        outcomes.append(outcome)
-        if outcome.error is not None:
-            complain(outcome.error)
-        if outcome.unused:
-            complain(f"{outcome.path}: these answers do not matter here and were not used: "
-                     f"{', '.join(outcome.unused)}")
-        if outcome.advice is None:
-            continue
-        if options.form == "text" and to_screen:
-            _print_text(outcome.advice, advisor.rule_base, options.details, len(options.files) > 1)
-        elif to_screen:
-            print(_rendered(outcome.advice, advisor.rule_base, options))
-        else:
-            texts.append(_rendered(outcome.advice, advisor.rule_base, options))
-    if texts:
-        _write(Path(options.out), "\n".join(texts) + "\n")
-    return batch.exit_status(outcomes)
+    desk = Desk(options.rules, options.products, options.units, options.form, options.details, several,
+                Page().width if to_screen else None)
+    statuses = set()
+    with ExitStack() as stack:
+        # Text that scrolls by on the same screen shows the progress by itself.
+        bar = None if to_screen and sys.stdout.isatty() or not several else stack.enter_context(Bar(lines=False))
+        write: Callable[[str], object] | None = sys.stdout.write if to_screen else None
+        results = stack.enter_context(closing(told_of(desk, files, options.jobs)))
+        for count, told in enumerate(results, 1):
+            for complaint in told.complaints:
+                complain(complaint)
+            if told.text is not None:
+                # Nothing of an earlier file is touched before there is something to put in its place.
+                write = write or stack.enter_context(written_to(Path(options.out)))
+                write(told.text)
+            statuses.add(told.status)
+            if bar is not None:
+                bar.show("files", count, len(files))
+    return batch.exit_status(statuses)
 
 
-def _print_reasons(advisor: Advisor, options: argparse.Namespace) -> None:
+def _print_reasons(options: argparse.Namespace, files: Sequence[Path]) -> None:
     """Why lines of the advice stand there, or why something was not chosen, in place of the advice."""
     from advisor.commands.explain import print_explanations, print_why_not
-    for path in map(Path, options.files):
+    advisor = Advisor.from_folder(options.rules, options.products)
+    for path in files:
         if options.explain is not None:
             print_explanations(advisor, path, options.explain, options.units, None if options.full else options.depth)
         if options.why_not is not None:
             print_why_not(advisor, path, options.why_not, options.units)
-
-
-def _rendered(advice: Advice, rule_base: RuleBase, options: argparse.Namespace) -> str:
-    if options.form == "json":
-        return advice.to_json(indent=None if len(options.files) > 1 else 2)
-    if options.form == "markdown":
-        from advisor.report import markdown
-        return markdown.render(advice, rule_base, details=options.details)
-    from advisor.report import terminal
-    return terminal.plain_text(advice, rule_base, details=options.details)
-
-
-def _print_text(advice: Advice, rule_base: RuleBase, details: bool, several: bool) -> None:
-    from advisor.commands.page import Page
-    from advisor.report import terminal
-    if several:
-        print(f"\n== {advice.title}")
-    terminal.print_advice(advice, rule_base, Page(), details=details)
-
-
-def _write(path: Path, text: str) -> None:
-    try:
-        path.write_text(text, encoding="utf-8")
-    except OSError as error:
-        raise InputError(f"cannot write: {error.strerror}", str(path),
-                         "name a file in a folder you may write to") from error

@@ -9,6 +9,7 @@ from pathlib import Path
 from advisor import answer_file, whole_file
 from advisor.batch import exit_status_of
 from advisor.commands.complain import complain
+from advisor.commands.output import mode_of_new_files
 from advisor.consultation.advice import Advice
 from advisor.consultation.consult import Advisor
 from advisor.errors import InputError
@@ -59,16 +60,10 @@ def write(target: Path, text: str, *, force: bool = False) -> None:
     """
     refuse_existing(target, force)
     try:
-        whole_file.write(target, text.encode("utf-8"), mode=0o666 & ~_mask(), replace=force)
+        whole_file.write(target, text.encode("utf-8"), mode=mode_of_new_files(), replace=force)
     except FileExistsError:  # it has come meanwhile
         refuse_existing(target, False)
         raise
     except OSError as error:
         raise InputError(f"cannot write: {error.strerror or error}", str(target),
                          "name a file in a folder you may write to") from error
-
-
-def _mask() -> int:
-    mask = os.umask(0)
-    os.umask(mask)
-    return mask

@@ -332,6 +332,7 @@ class Advice(Part):
 
     advisor: int = FORMAT
     title: str
+    file: str | None = None
     status: Status
     method: str | None
     verdict: str
