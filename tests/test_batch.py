@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import os
 from collections.abc import Callable, Sequence
+from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
@@ -47,10 +48,11 @@ def folder(rules: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path
     return jobs
 
 
+@dataclass(frozen=True)
 class Planted(Desk):
     """A desk whose engine hangs, dies or raises on a fact."""
 
-    patience = 3.0
+    patience: float = 3.0
 
     def build(self) -> Callable[[Path], Told]:
         whole = DurableChainer.run_rules
