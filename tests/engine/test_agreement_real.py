@@ -1,4 +1,7 @@
-"""The engine agrees with the plain-Python oracle on the real rule base, over random answers."""
+"""The engine agrees with the plain-Python oracle on the real rule base, over random answers.
+
+`python -m tests.engine.agreement --cases 20000` does the same on as many cases as wished.
+"""
 
 from __future__ import annotations
 
@@ -8,24 +11,65 @@ import pytest
 
 from advisor.consultation.consult import Advisor
 from advisor.consultation.evaluate import Evaluator
+from advisor.engine.infer import DurableChainer
+from advisor.engine.program import Programs
+from tests.engine import agreement
+from tests.engine.comparing import ComparingChainer, Disagreement
 from tests.engine.plain_chainer import PlainChainer
 from tests.engine.test_agreement import picture
-from tests.random_answers import consistent_answers, random_answers
+from tests.random_answers import answering_of, consistent_answers, random_answers
 
-CASES, BLOCKS = 250, 8
+BLOCKS, WALKS, STEPS = 4, 20, 25
+"""So many cases in all: their product, 2,000."""
+CHANGED = 3
+WHOLE = 40
+
+
+@pytest.fixture(scope="module")
+def both(advisor: Advisor) -> ComparingChainer:
+    programs = advisor.evaluator.programs
+    return ComparingChainer(DurableChainer(programs), PlainChainer(programs))
 
 
 @pytest.mark.parametrize("block", range(BLOCKS))
-def test_engine_and_oracle_agree_on_the_real_rules(block: int, advisor: Advisor) -> None:
-    engine = advisor.evaluator
+def test_engine_and_oracle_agree_in_every_stage_of_the_real_rules(
+        block: int, advisor: Advisor, both: ComparingChainer) -> None:
+    """Each walk begins with fresh answers, without contradictions in every second one; each step changes a few."""
+    random, fired = Random(1000 + block), both.firings
+    for walk in range(WALKS):
+        evaluator = Evaluator(advisor.rule_base, advisor.evaluator.programs, both).for_one_case()
+        typed = (consistent_answers if walk % 2 else random_answers)(advisor, random)
+        case = advisor.consult(typed)
+        for _ in range(STEPS):
+            evaluator.evaluate(case.answers, final=True)
+            for name in random.sample(sorted(typed), CHANGED):
+                case.answer(name, answering_of(advisor, 0.15).one(name, random))
+    assert both.firings - fired > 50 * WALKS * STEPS
+
+
+def test_whole_consultations_on_the_oracle_alone_come_to_the_same(advisor: Advisor) -> None:
+    """Here the oracle's own order of firing goes on from stage to stage."""
+    engine, random = advisor.evaluator, Random(7)
     oracle = Evaluator(advisor.rule_base, engine.programs, PlainChainer(engine.programs))
-    random = Random(1000 + block)
-    fired = 0
-    for number in range(CASES):
-        raw = consistent_answers(advisor, random) if number % 4 == 0 else random_answers(advisor, random)
-        answers = advisor.consult(raw).answers
+    for number in range(WHOLE):
+        answers = advisor.consult((consistent_answers if number % 2 else random_answers)(advisor, random)).answers
         for final in (True, False) if number % 5 == 0 else (True,):
-            mine = engine.evaluate(answers, final=final)
-            assert picture(mine) == picture(oracle.evaluate(answers, final=final))
-            fired += len(mine.firings)
-    assert fired > 50 * CASES
+            assert picture(engine.evaluate(answers, final=final)) == picture(oracle.evaluate(answers, final=final))
+
+
+def test_cases_of_the_long_run_compare_stages() -> None:
+    bench = agreement.Bench(1)
+    found = [bench.compare(number) for number in range(6)]
+    assert [one.disagreement for one in found] == [""] * 6
+    assert sum(one.stages for one in found) > 30 and sum(one.firings for one in found) > 200
+
+
+def test_a_difference_would_be_noticed(advisor: Advisor) -> None:
+    programs: Programs = advisor.evaluator.programs
+    short = {name: program if name != "choose" else type(program)(name, program.rules[1::2], program.markers,
+                                                                  program.keys) for name, program in programs.items()}
+    spoiled = ComparingChainer(PlainChainer(short), PlainChainer(programs))
+    evaluator = Evaluator(advisor.rule_base, programs, spoiled)
+    with pytest.raises(Disagreement, match="stage choose: only the engine fired {}, only the oracle"):
+        for number in range(20):
+            evaluator.evaluate(advisor.consult(consistent_answers(advisor, Random(number))).answers, final=True)
