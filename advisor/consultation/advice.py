@@ -306,15 +306,26 @@ class RollDrawn(Part):
     pieces: tuple[PieceDrawn, ...]
 
 
-class Drawn(Part):
-    """The numbers of the job that drawings are made of: quantities and words by fact, plies, rolls and packs.
+class PartDrawn(Part):
+    """A part of the drawings as a rule named it: its measures, and what the key says of it."""
 
-    `packs_mL` are the packs of adhesive in the order of use, `words` the values of facts that are words, by id.
+    part: str
+    say: str | None
+    measures: dict[str, Length]
+    why: Why
+
+
+class Drawn(Part):
+    """What drawings are made of: the parts that rules name with their measures, plies, rolls and packs.
+
+    Beside them stand all quantities and words of the case by fact, for drawings made elsewhere. `packs_mL` are the
+    packs of adhesive in the order of use, `words` the values of facts that are words, by id.
     """
 
     numbers: dict[str, Length] = Field(default_factory=dict)
     words: dict[str, str] = Field(default_factory=dict)
     labels: dict[str, str] = Field(default_factory=dict)
+    parts: tuple[PartDrawn, ...] = ()
     plies: tuple[PlyDrawn, ...] = ()
     rolls: tuple[RollDrawn, ...] = ()
     packs_mL: tuple[float, ...] = ()

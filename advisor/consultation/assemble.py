@@ -9,7 +9,7 @@ from advisor.consultation import advice as a
 from advisor.consultation.answers import Answer
 from advisor.consultation.assume import assumption_for
 from advisor.consultation.dependence import spread_from, weight_of_properties
-from advisor.consultation.drawn import drawn_of
+from advisor.consultation.drawn import drawn_of, length
 from advisor.consultation.evaluate import Evaluation
 from advisor.consultation.lines import FormType, Line, lines_of
 from advisor.consultation.margins import Margins, assumptions_behind, formula_text
@@ -20,6 +20,7 @@ from advisor.consultation.status import heads_of, status_of
 from advisor.consultation.texts import System, Texts
 from advisor.engine.program import Firing
 from advisor.knowledge import model as m
+from advisor.knowledge.drawable import PARTS
 from advisor.knowledge.numbers import Number
 from advisor.knowledge.rulebase import RuleBase
 
@@ -62,7 +63,7 @@ class Assembler:
             onward=tuple(self._onward()), checks=checks, review=review,
             cautions=tuple(self._cautions()),
             confirm=tuple(self._confirm(checks)), pivotal=self._pivotal(pivotal),
-            drawn=drawn_of(self.result.facts, self.rule_base, self.texts), **common)
+            drawn=drawn_of(self.result.facts, self.rule_base, self.texts, tuple(self._parts_drawn())), **common)
 
     def _pivotal(self, tried: tuple[a.Pivot, ...]) -> tuple[a.Pivot, ...]:
         """The unknown answers that were tried, then those that weighed most, each question once."""
@@ -247,6 +248,15 @@ class Assembler:
         for line in self._lines(m.Review):
             yield a.ReviewLine(about=line.fill(self.texts, line.form.about), say=line.fill(self.texts, line.form.say),
                                verdict=line.form.verdict, why=self._why(line))
+
+    def _parts_drawn(self) -> Iterator[a.PartDrawn]:
+        """Each part that rules name, as far as its measures are known."""
+        for line in self._lines(m.Draw):
+            known = {role: number for role, name in line.form.measures.items() if (number := self._number(name))}
+            if all(role in known for role in PARTS[line.form.part].needs):
+                yield a.PartDrawn(part=line.form.part, say=line.fill_optional(self.texts, line.form.say),
+                                  measures={role: length(number) for role, number in known.items()},
+                                  why=self._why(line))
 
     def _cautions(self) -> Iterator[a.CautionLine]:
         raised = dict.fromkeys(id_ for _, line in self.result.conclusions(m.CautionRef) for id_ in line.cautions)

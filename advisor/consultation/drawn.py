@@ -20,16 +20,20 @@ from advisor.knowledge.rulebase import RuleBase
 PLIES, PATCHES, ROLLS, PACKS = "ply_rows", "patch_rows", "roll_rows", "adhesive_packs"
 
 
-def drawn_of(facts: Facts, rule_base: RuleBase, texts: Texts) -> a.Drawn:
-    """Every quantity and word of the case, and its plies, rolls and packs of adhesive."""
+def length(number: Number) -> a.Length:
+    """A number as Advice has it."""
+    return a.Length(low=number.low, likely=number.value, high=number.high, unit=number.unit)
+
+
+def drawn_of(facts: Facts, rule_base: RuleBase, texts: Texts, parts: tuple[a.PartDrawn, ...]) -> a.Drawn:
+    """The parts that rules name, every quantity and word of the case, and its plies, rolls and packs of adhesive."""
     numbers, words, labels = {}, {}, {}
     for fact in facts:
         if isinstance(fact.value, Number):
-            number = fact.value
-            numbers[fact.name] = a.Length(low=number.low, likely=number.value, high=number.high, unit=number.unit)
+            numbers[fact.name] = length(fact.value)
         elif isinstance(fact.value, str) and fact.value != UNKNOWN:
             words[fact.name], labels[fact.name] = fact.value, texts.value(fact.name, fact.value)
-    return a.Drawn(numbers=numbers, words=words, labels=labels, plies=tuple(_plies(facts, rule_base)),
+    return a.Drawn(numbers=numbers, words=words, labels=labels, parts=parts, plies=tuple(_plies(facts, rule_base)),
                    rolls=tuple(_rolls(facts, rule_base)), packs_mL=tuple(_packs(facts.value(PACKS))))
 
 

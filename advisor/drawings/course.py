@@ -26,7 +26,7 @@ def changes(packs_mL: tuple[float, ...], volume_mL: float, length_mm: float) -> 
 
 def bead(job: Job) -> Drawing | None:
     """The bead along the joint with the places where a new pack is taken."""
-    length, volume = job.mm("joint_length"), job.volume_mL("adhesive_volume")
+    length, volume = job.mm("bead", "length"), job.in_unit("bead", "volume", "mL")
     if not length or not volume or not job.drawn.packs_mL:
         return None
     at = changes(job.drawn.packs_mL, volume, length)

@@ -1,4 +1,4 @@
-"""The numbers of a job as drawings ask for them."""
+"""The numbers of a job as drawings ask for them: by part and measure, as the rules named them."""
 
 from __future__ import annotations
 
@@ -10,32 +10,39 @@ FACTORS = (1, 2, 3, 4, 5, 6, 8, 10, 12, 15, 20, 25, 30, 40, 50)
 
 
 class Job:
-    """An advice with its numbers by fact, in mm and mL, and lengths written in the person's units."""
+    """An advice with the parts that its rules have drawn, measures in mm and mL, and lengths in the person's units."""
 
     def __init__(self, advice: Advice) -> None:
         self.advice = advice
         self.drawn = advice.drawn
+        self._parts = {part.part: part for part in reversed(advice.drawn.parts)}  # the first that is named counts
 
-    def mm(self, fact: str) -> float | None:
-        """A length in mm; None when not known."""
-        return self._in(fact, "mm")
+    def has(self, part: str) -> bool:
+        """Whether the rules name that part."""
+        return part in self._parts
 
-    def volume_mL(self, fact: str) -> float | None:
-        """A volume in mL; None when not known."""
-        return self._in(fact, "mL")
+    def mm(self, part: str, measure: str) -> float | None:
+        """A length in mm; None when the part is not drawn or the measure not known."""
+        return self.in_unit(part, measure, "mm")
 
-    def count(self, fact: str) -> int | None:
-        """A whole number."""
-        found = self.drawn.numbers.get(fact)
-        return round(found.likely) if found else None
-
-    def is_(self, fact: str, word: str) -> bool:
-        """Whether a fact has that word."""
-        return self.drawn.words.get(fact) == word
-
-    def _in(self, fact: str, unit: str) -> float | None:
-        found = self.drawn.numbers.get(fact)
+    def in_unit(self, part: str, measure: str, unit: str) -> float | None:
+        """A measure in a unit; None when the part is not drawn or the measure not known."""
+        found = self._parts[part].measures.get(measure) if part in self._parts else None
         return convert(found.likely, found.unit, unit) if found else None
+
+    def count(self, part: str, measure: str) -> int:
+        """A whole number; none of them when not known."""
+        found = self._parts[part].measures.get(measure) if part in self._parts else None
+        return round(found.likely) if found else 0
+
+    def key(self, part: str) -> str:
+        """What the rules say of a part, for the key; nothing where they say nothing."""
+        return (self._parts[part].say or "") if part in self._parts else ""
+
+    @property
+    def notes(self) -> list[str]:
+        """What the rules say beside the section."""
+        return [part.say for part in self.drawn.parts if part.part == "note" and part.say]
 
     def said(self, length_mm: float) -> str:
         """A length as the person measures."""

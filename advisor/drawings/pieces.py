@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from advisor.consultation.advice import RollDrawn
+from advisor.drawings.layers import pointed, rows_for
 from advisor.drawings.numbers import Job, times
 from advisor.drawings.shapes import WIDTH, Canvas, Drawing
 
 _TALLEST = 360.0
+_SIGNS = (16.0, WIDTH - 16)
 _LEAST = 24.0  # units that a number needs
 
 
@@ -21,29 +23,28 @@ def plan(job: Job) -> Drawing | None:
     stretch = min(max(1.0, 150 / (widest * scale)), 20)
     factor = 1 if stretch == 1 else round(stretch)
     across = scale * factor
-    canvas, middle = Canvas("plan"), 34 + widest * across / 2
+    gap = min(40.0, (_SIGNS[1] - _SIGNS[0]) / max(len(plies) - 1, 1))
+    rows = rows_for(len(plies), _SIGNS)
+    canvas, middle = Canvas("plan"), 10 + 24 * rows + widest * across / 2
     order = sorted(plies, key=lambda ply: -(ply.length_mm or 0) * (ply.width_mm or 0))
     for ply in order:
         length, width = (ply.length_mm or 0) * scale, (ply.width_mm or 0) * across
         canvas.box(WIDTH / 2 - length / 2, middle - width / 2, length, width, data_ply=float(ply.number),
                    data_length_mm=ply.length_mm or 0.0, data_width_mm=ply.width_mm or 0.0)
-    opening = job.mm("opening_length"), job.mm("opening_width")
-    if opening[0] and opening[1] and job.is_("work", "repair"):
+    opening = job.mm("opening", "length"), job.mm("opening", "width")
+    if opening[0] and opening[1]:
         length, width = opening[0] * scale, opening[1] * across
         canvas.box(WIDTH / 2 - length / 2, middle - width / 2, length, width, "old", data_part="opening")
-    gap = min(40.0, 290 / len(order))
     for index, ply in enumerate(sorted(plies, key=lambda ply: ply.number)):
         x = WIDTH / 2 + (index - (len(plies) - 1) / 2) * gap
         half = (ply.length_mm or 0) * scale / 2
         edge = min(max(x, WIDTH / 2 - half + 2), WIDTH / 2 + half - 2)
         at = (edge, middle - (ply.width_mm or 0) * across / 2)
-        canvas.line((x, 24), at, weight=0.8)
-        canvas.dot(at)
-        canvas.mark((x, 13), str(ply.number))
+        pointed(canvas, (x, 13.0 + 24 * (index % rows)), at, str(ply.number))
     entries = [(str(ply.number), f"{job.said(ply.length_mm or 0)} × {job.said(ply.width_mm or 0)}")
                for ply in plies]
     said = times(factor, "Width")
-    hatched = "The opening is hatched." if opening[0] and opening[1] and job.is_("work", "repair") else ""
+    hatched = job.key("opening")
     canvas.legend([*entries, ("", f"{hatched} {said}".strip())])
     described = "Patches seen from above, in the order of laying: " + "; ".join(
         f"{sign}, {one}" for sign, one in entries) + f". {hatched} {said}"

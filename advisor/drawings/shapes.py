@@ -5,6 +5,7 @@ A page 360 px wide has about 320 px inside its margins; drawn 320 units wide, te
 
 from __future__ import annotations
 
+import re
 import textwrap
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
@@ -14,13 +15,15 @@ from xml.etree import ElementTree as ET
 
 WIDTH = 320.0
 LINE = 21.0
-SIGNS = 36
+_PAGE, _SIGN = WIDTH + 7, 8.0  # room for words, and what a sign takes on the average
+_NUMBER_AND_UNIT = re.compile(r"(?<=\d) (?=(?:mm|cm|m|in|ft|g|kg|mL|min|h|°[CF])\b|\d+/\d)")
 ACCENT = "#0b5563"
 Point = tuple[float, float]
 # Patterns by name: strokes in a square tile; the difference shows in black and white.
 _PATTERNS: dict[str, tuple[float, str]] = {
     "old": (7, "M0 7 L7 0"), "mat": (6, "M1 2 L3 1 M4 5 L5 3"), "woven": (6, "M0 3 H6 M3 0 V6"),
-    "bed": (4, "M2 1.4 V2.6"), "core": (12, "M0 3 L6 9 L12 3"), "hard": (5, "M0 0 L5 5 M0 5 L5 0")}
+    "bed": (4, "M2 1.4 V2.6"), "core": (12, "M0 3 L6 9 L12 3"), "hard": (5, "M0 0 L5 5 M0 5 L5 0"),
+    "solid": (2, "M0 0.5 H2 M0 1.5 H2")}
 
 
 @dataclass(frozen=True)
@@ -119,8 +122,10 @@ class Canvas:
         for sign, said in entries:
             if sign:
                 self.text((0, y), sign, "start", True)
-            for line in textwrap.wrap(clean(said), SIGNS - 3 if sign else SIGNS) or [""]:
-                self.text((28 if sign else 0, y), line)
+            inset = (46 if len(sign) > 3 else 36 if len(sign) > 2 else 26) if sign else 0
+            bound = _NUMBER_AND_UNIT.sub("\N{NO-BREAK SPACE}", clean(said))
+            for line in textwrap.wrap(bound, int((_PAGE - inset) / _SIGN)) or [""]:
+                self.text((inset, y), line)
                 y += LINE
             y += 3
 

@@ -172,6 +172,15 @@ class CautionRef(Form):
     cautions: tuple[Id, ...]
 
 
+class Draw(Form):
+    """A part of the drawings: what `measures` it has, each a fact or `limit/name`, and what the key says of it."""
+
+    does: Literal["draw"]
+    part: Text
+    say: Text | None = None
+    measures: dict[str, Text] = Field(default_factory=dict)
+
+
 class Confirm(Form):
     """A number to read on the maker's data sheet."""
 
@@ -181,6 +190,7 @@ class Confirm(Form):
 
 Conclusion = Annotated[
     Conclude | Evidence | Stop | SendBack | Specify | Step | QuantityLine | TableLine | Batches | ConditionLine
-    | Reading | Recall | GoOn | WorkingTime | Check | Review | CautionRef | Confirm,
+    | Reading | Recall | GoOn | WorkingTime | Check | Review | CautionRef | Confirm
+    | Draw,
     Field(discriminator="does"),
 ]

@@ -115,6 +115,12 @@ def _go_on(does: str, value: Any, line: int) -> Block:
     return _block(line, does=does, **{**block, "answers": dict(answers)})
 
 
+def _draw(does: str, value: Any, line: int) -> Block:
+    block = _expect_block(value, line, "`draw`")
+    measures = {key: item for key, item in block.items() if key not in ("part", "say")}
+    return _block(line, does=does, measures=measures, **{key: block[key] for key in ("part", "say") if key in block})
+
+
 def _fields(does: str, value: Any, line: int) -> Block:
     block = _expect_block(value, line, f"`{does}`")
     return _block(line, does=does, **block)
@@ -126,6 +132,7 @@ _CONCLUSIONS: dict[str, Callable[[str, Any, int], Block]] = {
                     "reading", "working_time", "review"), _fields),
     "check": _check,
     "go_on": _go_on,
+    "draw": _draw,
     "caution": lambda does, value, line: _block(line, does=does, cautions=texts(value)),
     "send_back": lambda does, value, line: _block(line, does=does, questions=texts(value)),
     "batches": lambda does, value, line: _block(line, does=does, record=value),

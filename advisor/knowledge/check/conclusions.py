@@ -18,6 +18,7 @@ from advisor.knowledge.check.values import (
     unit_of,
     word_fault,
 )
+from advisor.knowledge.drawable import PARTS, Drawable
 from advisor.knowledge.rulebase import LIMIT, RuleBase
 from advisor.units import known_unit
 
@@ -77,6 +78,8 @@ def _rule_problems(rule: m.Rule, rule_base: RuleBase, supply: Supply) -> Iterato
                 yield from _fact(conclusion.rows, ("record",), where, rule_base, supply)
             case m.Batches():
                 yield from _fact(conclusion.record, ("record",), where, rule_base, supply)
+            case m.Draw():
+                yield from _draw_problems(conclusion, where, rule_base, supply)
             case m.Check():
                 yield from _check_problems(conclusion, where, rule_base, supply)
 
@@ -124,6 +127,20 @@ def _number_of(name: str | None, unit: str, where: str, rule_base: RuleBase, sup
         written = unit_of(rule_base, name)
     if written is not None and not alike(written, unit):
         yield Problem(f"`{name}` is in {written}, where a number in {unit} belongs", where)
+
+
+def _draw_problems(draw: m.Draw, where: str, rule_base: RuleBase, supply: Supply) -> Iterator[Problem]:
+    yield from _known(draw.part, PARTS, "part of a drawing", where)
+    drawable = PARTS.get(draw.part, Drawable())
+    for measure in drawable.needs:
+        if measure not in draw.measures:
+            yield Problem(f"`{draw.part}` cannot be drawn without `{measure}`", where, f"add `{measure}: fact`")
+    for measure, name in draw.measures.items():
+        if measure in drawable.measures:
+            yield from _number_of(name, drawable.measures[measure], where, rule_base, supply)
+        elif draw.part in PARTS:
+            yield Problem(f"`{draw.part}` has no measure `{measure}`", where,
+                          did_you_mean(measure, list(drawable.measures)))
 
 
 def _conclude_problems(rule: m.Rule, conclusion: m.Conclude, where: str, rule_base: RuleBase) -> Iterator[Problem]:

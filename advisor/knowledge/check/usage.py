@@ -71,6 +71,7 @@ def _names_in_rule(rule: m.Rule) -> list[str]:
         names += [value for key, value in fields.items()
                   if key in _NAMING_FIELDS and isinstance(value, str)]
         names += [name for value in fields.values() if isinstance(value, str) for name in PLACEHOLDER.findall(value)]
+        names += line.measures.values() if isinstance(line, m.Draw) else ()
     return names + PLACEHOLDER.findall(rule.because)
 
 

@@ -1,0 +1,105 @@
+"""Plies on the ground they are laid on, and the signs that name them."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from itertools import groupby
+
+from advisor.consultation.advice import PlyDrawn
+from advisor.drawings.numbers import Job
+from advisor.drawings.shapes import Canvas, Drawing, Point
+
+STEP = 0.01  # mm beside an edge, so that a profile may jump there
+Profile = Callable[[float], float]
+Entry = tuple[str, str]
+
+
+def stacked(plies: Sequence[PlyDrawn], ground: Profile, edges: Sequence[float],
+            feather: float = 0.0) -> list[list[Point]]:
+    """The outline of each ply in mm, each laid on what lies below it.
+
+    Args:
+        plies: in the order of laying, each with a width; all centred on 0.
+        ground: height in mm of what the first ply lies on, by place in mm.
+        edges: places where the ground bends.
+        feather: length in mm over which the end of a ply thins out.
+    """
+    halves = [(ply.width_mm or 0) / 2 for ply in plies]
+    places = sorted({*edges, *(side * (half - inward) for half in halves for side in (-1, 1)
+                               for inward in (-STEP, 0.0, feather) if half > inward)})
+    tops = {x: ground(x) for x in places}
+    outlines = []
+    for ply, half in zip(plies, halves, strict=True):
+        under = [x for x in places if abs(x) <= half]
+        below = [(x, tops[x]) for x in under]
+        for x in under:
+            tops[x] += ply.thickness_mm * (min((half - abs(x)) / feather, 1.0) if feather else 1.0)
+        outlines.append(below + [(x, tops[x]) for x in reversed(under)])
+    return outlines
+
+
+def middle_of(outline: Sequence[Point], x: float) -> float:
+    """The height in the middle of a ply at a place along it; the outline runs along its underside and back."""
+    half = len(outline) // 2
+    return (_height(outline[:half], x) + _height(outline[half:][::-1], x)) / 2
+
+
+def _height(line: Sequence[Point], x: float) -> float:
+    for (x1, y1), (x2, y2) in zip(line, line[1:], strict=False):
+        if x1 <= x <= x2:
+            return y1 if x2 == x1 else y1 + (y2 - y1) * (x - x1) / (x2 - x1)
+    return line[0][1]
+
+
+def shape_of(canvas: Canvas, ply: PlyDrawn, points: Sequence[Point], **data: str | float) -> None:
+    """One ply with its kind of glass as a pattern."""
+    canvas.shape(points, "woven" if ply.woven else "mat", data_ply=float(ply.number),
+                 data_width_mm=ply.width_mm or 0.0, data_thickness_mm=ply.thickness_mm, **data)
+
+
+def signed(canvas: Canvas, plies: Sequence[PlyDrawn], outlines: Sequence[Sequence[Point]],
+           place: Callable[[Point], Point], sign_y: float, within: tuple[float, float]) -> None:
+    """The plies, and a row of numbers above them, each with a line to a dot in its ply."""
+    for ply, outline in zip(plies, outlines, strict=True):
+        shape_of(canvas, ply, [place(point) for point in outline])
+    rows = rows_for(len(plies), within)
+    gap = min(44.0, (within[1] - within[0]) / max(len(plies) - 1, 1))
+    first = (within[0] + within[1]) / 2 - gap * (len(plies) - 1) / 2
+    for index, (ply, outline) in enumerate(zip(plies, outlines, strict=True)):
+        points = [place(point) for point in outline]
+        left, right = min(x for x, _ in points), max(x for x, _ in points)
+        sign_x, y = first + gap * index, sign_y + 24 * (index % rows)
+        x = min(max(sign_x, left + 4), right - 4) if right - left > 8 else (left + right) / 2
+        pointed(canvas, (sign_x, y), (x, middle_of(points, x)), str(ply.number))
+
+
+def rows_for(count: int, within: tuple[float, float]) -> int:
+    """How many rows that many signs need so that none touches its neighbour."""
+    return max(1, -int(-(count - 1) * 24 // (within[1] - within[0]))) if count > 1 else 1
+
+
+def pointed(canvas: Canvas, at: Point, dot: Point, sign: str) -> None:
+    """A sign with a line to the dot that it names."""
+    canvas.line(at, dot, weight=0.8)
+    canvas.dot(dot)
+    canvas.mark(at, sign)
+
+
+def entries_of(job: Job, plies: Sequence[PlyDrawn]) -> list[Entry]:
+    """The plies in the key; neighbours of one glass share a line."""
+    found = []
+    for glass, group in groupby(plies, key=lambda ply: ply.glass):
+        same = list(group)
+        widths = ", ".join(job.said(ply.width_mm or 0) for ply in same)
+        sign = str(same[0].number) if len(same) == 1 else f"{same[0].number}\N{EN DASH}{same[-1].number}"
+        found.append((sign, f"{glass}, {widths} wide"))
+    return found
+
+
+def finished(canvas: Canvas, title: str, entries: Sequence[Entry], numbers: dict[str, object]) -> Drawing:
+    """The section with its key; told in words it says what the key says."""
+    kept = [(sign, said) for sign, said in entries if said]
+    canvas.legend(kept)
+    described = f"{title}. " + " ".join(
+        (f"{sign}: {said}" if sign else said).rstrip(".") + "." for sign, said in kept)
+    return Drawing("section", title, described, canvas.svg(title, described), numbers)
