@@ -8,8 +8,8 @@ from typing import Any
 
 from advisor.calculators import CALCULATORS, MissingProperty, OutOfRange
 from advisor.computing.ranges import results_at_corners
-from advisor.consultation.conditions import NEVER
-from advisor.consultation.facts import Fact, Facts, posted_of
+from advisor.consultation.conditions import NEVER, Lacks
+from advisor.consultation.facts import Fact, Facts, Value, posted_of
 from advisor.consultation.waiting import Waiting
 from advisor.knowledge.model import RANGE_ENDS, UNKNOWN, Calculation, split_end
 from advisor.knowledge.numbers import NO_UNIT, Number, exact
@@ -25,14 +25,6 @@ class Withheld:
     reason: str
 
 
-class _MissingInputError(Exception):
-    """An input is not known: the name of the fact to wait for, or that it will never be."""
-
-    def __init__(self, lacks: str) -> None:
-        super().__init__(lacks)
-        self.lacks = lacks
-
-
 Made = dict[tuple[object, ...], list[Fact]]
 """Results by calculation and inputs, kept over the evaluations of one case."""
 
@@ -43,14 +35,17 @@ def run_calculations(stage: str, facts: Facts, rule_base: RuleBase, made: Made |
     waiting = Waiting((calculation for calculation in rule_base.calculations_of_stage[stage]
                        if not all(fact in facts for fact in calculation.gives)), lambda calculation: calculation.when)
 
-    def make(calculation: Calculation) -> str | None:
+    def make(calculation: Calculation) -> Lacks | None:
         """Make a calculation if its inputs are known; what it lacks."""
         if all(fact in facts for fact in calculation.gives):
             return None
+        read = [facts.value(name) for name in rule_base.read_by[calculation.calculation]]
+        if None in read:
+            return (rule_base.read_by[calculation.calculation][read.index(None)],)
+        if UNKNOWN in read:
+            return NEVER
         try:
-            results = _remembered(calculation, facts, rule_base, made)
-        except _MissingInputError as error:
-            return error.lacks
+            results = _remembered(calculation, read, facts, rule_base, made)
         except (OutOfRange, MissingProperty, ValueError) as error:
             withheld.append(Withheld(calculation, str(error)))
             return None
@@ -63,11 +58,11 @@ def run_calculations(stage: str, facts: Facts, rule_base: RuleBase, made: Made |
     return withheld
 
 
-def _remembered(calculation: Calculation, facts: Facts, rule_base: RuleBase, made: Made | None) -> list[Fact]:
+def _remembered(calculation: Calculation, read: list[Value], facts: Facts, rule_base: RuleBase,
+                made: Made | None) -> list[Fact]:
     if made is None:
         return _results(calculation, facts, rule_base)
-    key = (calculation.calculation, *(facts.value(split_end(item)[0]) for given in calculation.inputs.values()
-                                      for item in given))
+    key = (calculation.calculation, *read)
     try:
         if key not in made:
             made[key] = _results(calculation, facts, rule_base)
@@ -112,8 +107,6 @@ def _value(item: str, argument: str, facts: Facts, rule_base: RuleBase) -> Any:
         return rule_base.catalogues[item.removeprefix(EVERY)]
     name, end = split_end(item)
     value = facts.value(name)
-    if value is None or value == UNKNOWN:
-        raise _MissingInputError(name if value is None else NEVER)
     if isinstance(value, Number):
         number = value.in_unit(unit_of_name(argument) or value.unit)
         return exact(getattr(number, RANGE_ENDS[end]), number.unit) if end else number

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from functools import cached_property
 
 from advisor.consultation.advice import Candidate, Choice, EvidenceLine, Standing
 from advisor.knowledge.model import Decision
@@ -36,7 +37,7 @@ class _Ballot:
         """How many rules say so; a rule that holds for both faces still counts once."""
         return len({line.rule for line in self.lines if line.strength == does and weight in (None, line.weight)})
 
-    @property
+    @cached_property
     def out(self) -> bool:
         return bool(self.count("rule_out") + self.count("withdraw"))
 
@@ -44,25 +45,27 @@ class _Ballot:
     def required(self) -> bool:
         return bool(self.count("require"))
 
-    @property
+    @cached_property
     def balance(self) -> tuple[int, ...]:
         return tuple(self.count("favour", weight) - self.count("oppose", weight) for weight in STRENGTHS)
 
-    @property
+    @cached_property
     def eligible(self) -> bool:
         return not self.out and bool(self.required or self.count("favour"))
 
-    @property
+    @cached_property
     def rank(self) -> tuple[object, ...]:
         return (not self.required, tuple(-net for net in self.balance), self.place)
 
 
 def choose(decision: Decision, evidence: Iterable[Weighed], rule_base: RuleBase) -> Choice:
     """Weigh all evidence for a decision; `chosen` is None when no candidate is left."""
-    mine = [item for item in evidence if item.decision == decision.decision]
     things = rule_base.materials[decision.of]
-    ballots = [_Ballot(id_, place, tuple(item.line for item in mine if item.candidate == id_))
-               for place, id_ in enumerate(things)]
+    lines: dict[str, list[EvidenceLine]] = {id_: [] for id_ in things}
+    for item in evidence:
+        if item.decision == decision.decision and item.candidate in lines:
+            lines[item.candidate].append(item.line)
+    ballots = [_Ballot(id_, place, tuple(said)) for place, (id_, said) in enumerate(lines.items())]
     ranked = sorted((ballot for ballot in ballots if ballot.eligible), key=lambda ballot: ballot.rank)
     chosen = ranked[0].candidate if ranked else None
     return Choice(decision=decision.decision, label=decision.label, chosen=chosen, close_to=_runner_up(ranked),

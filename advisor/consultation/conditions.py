@@ -6,9 +6,11 @@ from advisor.consultation.facts import Facts, is_told, posted_of
 from advisor.engine.program import COMPARES, MARKED, Marker, Posted, Program, rounded
 from advisor.knowledge.model import NUMBER_OPERATORS, UNKNOWN, Condition, Test
 
-AGAIN = "~again"
+Lacks = tuple[str, ...]
+"""The facts of which one must come before a condition can hold that does not hold yet."""
+AGAIN: Lacks = ("~again",)
 """What a condition lacks when any new fact may make it hold."""
-NEVER = "~never"
+NEVER: Lacks = ()
 """What a condition lacks when no further fact can make it hold: a fact known keeps its value."""
 
 
@@ -17,8 +19,8 @@ def holds(condition: Condition | None, facts: Facts) -> bool:
     return wanting(condition, facts) is None
 
 
-def wanting(condition: Condition | None, facts: Facts) -> str | None:
-    """What a condition lacks: None when it holds, the name of a fact not known, AGAIN or NEVER."""
+def wanting(condition: Condition | None, facts: Facts) -> Lacks | None:
+    """What a condition lacks: None when it holds, the names of facts not known, AGAIN or NEVER."""
     if condition is None:
         return None
     for test in condition.all:
@@ -27,10 +29,20 @@ def wanting(condition: Condition | None, facts: Facts) -> str | None:
             return lacks
     if not condition.any:
         return None
-    lacking = [_lacks(test, facts) for test in condition.any]
-    if None in lacking:
-        return None
-    return NEVER if all(lacks == NEVER for lacks in lacking) else AGAIN
+    names: Lacks = ()
+    for test in condition.any:
+        lacks = _lacks(test, facts)
+        if lacks is None:
+            return None
+        names += lacks
+    return AGAIN if AGAIN[0] in names else names
+
+
+def first_lack(condition: Condition | None) -> Lacks:
+    """What a condition lacks where nothing is known yet."""
+    if condition is None:
+        return AGAIN
+    return tuple(test.fact for test in condition.all[:1] or condition.any)
 
 
 def undecided(condition: Condition | None, facts: Facts) -> bool:
@@ -45,15 +57,15 @@ def _may_hold(test: Test, facts: Facts) -> bool:
     return test.fact not in facts or _lacks(test, facts) is None
 
 
-def _lacks(test: Test, facts: Facts) -> str | None:
+def _lacks(test: Test, facts: Facts) -> Lacks | None:
     """What one test lacks, as `wanting` tells it."""
     if test.fact not in facts:
-        return test.fact
+        return (test.fact,)
     if test.operator in NUMBER_OPERATORS:
         operators = ("at_least", "at_most") if test.operator == "between" else (test.operator,)
         for operator, right in zip(operators, test.values, strict=True):
             if not _compares(test.fact, operator, right, facts):
-                return NEVER if right in facts or facts.number(right) is not None else right
+                return NEVER if right in facts or facts.number(right) is not None else (right,)
         return None
     words = facts.words(test.fact)
     inside = any(word in test.values for word in words)
@@ -71,7 +83,7 @@ def _compares(fact: str, operator: str, right: str, facts: Facts) -> bool:
 
 def marker_posts(program: Program, facts: Facts) -> list[Posted]:
     """The markers of a stage that hold for the facts known before it."""
-    return [Posted(marker.key, MARKED) for marker in program.markers if _marker_holds(marker, facts)]
+    return [Posted(key, MARKED) for key, marker in program.marker_of.items() if _marker_holds(marker, facts)]
 
 
 def _marker_holds(marker: Marker, facts: Facts) -> bool:
@@ -82,7 +94,7 @@ def _marker_holds(marker: Marker, facts: Facts) -> bool:
 
 def marker_support(key: str, program: Program, facts: Facts) -> list[str]:
     """The ids of the facts behind a marker that holds."""
-    marker = next((m for m in program.markers if m.key == key), None)
+    marker = program.marker_of.get(key)
     if marker is None:
         return []
     names = [marker.fact] if marker.operator == "is_not" else [marker.fact, marker.other]

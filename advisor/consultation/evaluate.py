@@ -20,7 +20,7 @@ from advisor.consultation.facts import Fact, Facts, Value
 from advisor.consultation.planned import judge_plan
 from advisor.consultation.texts import System, Texts
 from advisor.consultation.waiting import Waiting
-from advisor.engine.program import Chainer, Firing, Posted, Programs, numbers_compared
+from advisor.engine.program import Chainer, Firing, Posted, Program, Programs, numbers_compared
 from advisor.knowledge import model as m
 from advisor.knowledge.numbers import exact
 from advisor.knowledge.rulebase import RuleBase
@@ -173,13 +173,18 @@ class _Run:
         program = self.programs[stage]
         posts = [*self.facts.posted(program.keys), *marker_posts(program, self.facts)]
         for firing in self.chainer.run(stage, posts):
-            support = tuple(id_ for key in firing.support for id_ in (
-                marker_support(key.rpartition("=")[0], program, self.facts) if key.startswith("!") else [key]))
-            kept = Firing(firing.rule, support)
+            kept = self._without_markers(firing, program)
             self.result.firings.append(kept)
             self._weigh(kept)
             for derived in firing.rule.derives:
-                self.facts.add(Fact(derived.key, self._value(derived), "rule", firing.rule.rule.rule, support))
+                self.facts.add(Fact(derived.key, self._value(derived), "rule", firing.rule.rule.rule, kept.support))
+
+    def _without_markers(self, firing: Firing, program: Program) -> Firing:
+        """The firing with the facts behind a marker in place of the marker."""
+        if not any(key.startswith("!") for key in firing.support):
+            return firing
+        return Firing(firing.rule, tuple(id_ for key in firing.support for id_ in (
+            marker_support(key.rpartition("=")[0], program, self.facts) if key.startswith("!") else [key])))
 
     def _value(self, derived: Posted) -> Value:
         if isinstance(derived.value, str):
@@ -237,10 +242,9 @@ class _Run:
     def _weigh(self, firing: Firing) -> None:
         """Keep the evidence of a firing, its reason filled in with what is known by now."""
         rule, binding = firing.rule.rule, firing.rule.binding
-        lines = [line for line in rule.then if isinstance(line, m.Evidence)]
-        because = self.texts.fill(rule.because, binding) if lines else ""
-        for line in lines:
-            for name in line.candidates:
-                self.evidence[Weighed(line.decision, binding.candidate(name), EvidenceLine(
-                    rule=rule.rule, because=because, source=rule.sources, strength=line.does,
-                    weight=line.strength))] = None
+        because = self.texts.fill(rule.because, binding) if firing.rule.evidence else ""
+        for line in firing.rule.evidence:
+            said = EvidenceLine(rule=rule.rule, because=because, source=rule.sources, strength=line.does,
+                                weight=line.strength)
+            self.evidence.update({Weighed(line.decision, binding.candidate(name), said): None
+                                  for name in line.candidates})

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import deque
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Sequence, Set
 from dataclasses import dataclass, replace
 from typing import Any, Literal
 
@@ -43,6 +43,10 @@ class Facts:
 
     def __iter__(self) -> Iterator[Fact]:
         return iter(self._known.values())
+
+    def none_of(self, names: Sequence[str]) -> bool:
+        """Whether none of these facts is known."""
+        return self._known.keys().isdisjoint(names)
 
     def get(self, name: str) -> Fact | None:
         """The fact of that name, if known."""
@@ -113,9 +117,9 @@ class Facts:
             if through(fact):
                 waiting += fact.support
 
-    def posted(self, keys: Iterable[str]) -> list[Posted]:
+    def posted(self, keys: Set[str]) -> list[Posted]:
         """The facts of these keys as a chainer takes them."""
-        return [posted for key in sorted(keys) if key in self._known for posted in posted_of(self._known[key])]
+        return [posted for key in sorted(keys & self._known.keys()) for posted in posted_of(self._known[key])]
 
 
 def posted_of(fact: Fact) -> list[Posted]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator
 from typing import Generic, TypeVar
 
-from advisor.consultation.conditions import AGAIN, NEVER, wanting
+from advisor.consultation.conditions import AGAIN, Lacks, first_lack, wanting
 from advisor.consultation.facts import Facts
 from advisor.knowledge.model import Condition
 
@@ -13,29 +13,29 @@ Item = TypeVar("Item")
 
 
 class Waiting(Generic[Item]):
-    """Items in their order, each with what it waits for: the name of a fact, or anything at all."""
+    """Items in their order, each with what it waits for: one of some facts, or anything at all."""
 
     def __init__(self, items: Iterable[Item], condition_of: Callable[[Item], Condition | None]) -> None:
         self._condition_of = condition_of
-        self._items: list[tuple[Item, str]] = [(item, AGAIN) for item in items]
+        self._items: list[tuple[Item, Lacks]] = [(item, first_lack(condition_of(item))) for item in items]
 
     def __iter__(self) -> Iterator[Item]:
         return (item for item, _ in self._items)
 
-    def take(self, facts: Facts, use: Callable[[Item], str | None]) -> bool:
+    def take(self, facts: Facts, use: Callable[[Item], Lacks | None]) -> bool:
         """Hand every item whose condition holds to `use`, once through; whether any item is done with.
 
-        `use` returns None when the item is done with, else the name of the fact it lacks, or AGAIN or NEVER.
+        `use` returns None when the item is done with, else the facts it lacks, or AGAIN or NEVER.
         """
-        still: list[tuple[Item, str]] = []
+        still: list[tuple[Item, Lacks]] = []
         for item, lacks in self._items:
-            if lacks is not AGAIN and lacks not in facts:
+            if lacks is not AGAIN and facts.none_of(lacks):
                 still.append((item, lacks))
                 continue
             missing = wanting(self._condition_of(item), facts)
             if missing is None:
                 missing = use(item)
-            if missing is not None and missing is not NEVER:
+            if missing:  # neither done with nor NEVER
                 still.append((item, missing))
         done = len(still) < len(self._items)
         self._items = still

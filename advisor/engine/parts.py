@@ -63,8 +63,9 @@ class Parts:
             for group, bit in self._comparisons.get(fact.key, ()):
                 if all(atom.holds(fact) for atom in group):
                     met |= bit
+        missing = ~met
         for part, needs in enumerate(self._needs):
-            read = [keys for mask, keys in needs if mask & ~met == 0]
+            read = [keys for mask, keys in needs if not mask & missing]
             if read:
                 wanted = frozenset().union(*read)
                 yield Work(part, tuple(fact for fact in facts if fact.key in wanted))

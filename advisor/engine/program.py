@@ -5,10 +5,11 @@ from __future__ import annotations
 import operator
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
+from functools import cached_property
 from typing import Any, Protocol
 
 from advisor.knowledge.bindings import Binding
-from advisor.knowledge.model import Rule
+from advisor.knowledge.model import Evidence, Rule
 
 DECIMALS = 4
 """Numbers are compared after rounding to so many decimals; the engine cannot read exponents."""
@@ -80,6 +81,11 @@ class EngineRule:
     groups: tuple[tuple[Atom, ...], ...]
     derives: tuple[Posted, ...]
 
+    @cached_property
+    def evidence(self) -> tuple[Evidence, ...]:
+        """What the rule says for or against candidates of decisions."""
+        return tuple(line for line in self.rule.then if isinstance(line, Evidence))
+
 
 @dataclass(frozen=True)
 class Program:
@@ -89,6 +95,11 @@ class Program:
     rules: tuple[EngineRule, ...]
     markers: tuple[Marker, ...] = ()
     keys: frozenset[str] = field(default_factory=frozenset)
+
+    @cached_property
+    def marker_of(self) -> Mapping[str, Marker]:
+        """The markers by the keys under which they are posted."""
+        return {marker.key: marker for marker in self.markers}
 
 
 @dataclass(frozen=True)

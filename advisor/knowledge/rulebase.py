@@ -114,6 +114,13 @@ class RuleBase:
         """The calculations of each stage, in topic order."""
         return {stage: self.in_stage(self.calculations.values(), stage) for stage in self.stages}
 
+    @cached_property
+    def read_by(self) -> dict[str, tuple[str, ...]]:
+        """The facts and limits that each calculation reads, each once."""
+        return {name: tuple(dict.fromkeys(m.split_end(item)[0] for given in calculation.inputs.values()
+                                          for item in given if not item.startswith(EVERY)))
+                for name, calculation in self.calculations.items()}
+
     def in_stage(self, entries: Iterable[EntryType], stage: str) -> list[EntryType]:
         """The rules or calculations of one stage, in topic order, then as written."""
         topics = self.stages[stage].topics
