@@ -14,6 +14,7 @@ import sys
 from collections.abc import Sequence
 from typing import NoReturn
 
+from advisor import signs
 from advisor.commands.complain import complain
 from advisor.errors import AdvisorError, UsageError, clean_text, near, quoted
 
@@ -175,7 +176,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
     """Run one command; returns the exit status."""
     for stream in (sys.stdout, sys.stderr):
         if hasattr(stream, "reconfigure"):
-            stream.reconfigure(errors="replace")
+            stream.reconfigure(errors=signs.ERRORS)
     try:
         status = _run(list(sys.argv[1:] if arguments is None else arguments))
         sys.stdout.flush()  # a full disk must be told here; later it could only be a traceback

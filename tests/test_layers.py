@@ -12,7 +12,7 @@ import advisor
 PACKAGE = Path(advisor.__file__).parent
 LEVELS = [
     ["errors"],
-    ["whole_file", "lock", "places"],
+    ["whole_file", "lock", "places", "signs"],
     ["calculators", "crew"],
     ["units"],
     ["knowledge"],

@@ -7,6 +7,7 @@ import sys
 from typing import TextIO
 
 from advisor.interview.asker import Line, Paragraph, wrapped
+from advisor.signs import spelled
 
 _NOT_TEXT = "\N{REPLACEMENT CHARACTER}"
 
@@ -41,7 +42,6 @@ class PlainAsker:
         return typed.rstrip("\r\n")
 
     def _write(self, text: str) -> None:
-        """Write what the stream can encode; a sign it lacks becomes `?` rather than an end to the interview."""
-        encoding = getattr(self._target, "encoding", None) or "utf-8"
-        self._target.write(text.encode(encoding, "replace").decode(encoding))
+        """Write what the stream can encode; a sign it lacks is spelled rather than an end to the interview."""
+        self._target.write(spelled(text, getattr(self._target, "encoding", None)))
         self._target.flush()

@@ -21,6 +21,7 @@ from prompt_toolkit.shortcuts import CompleteStyle
 
 from advisor.interview import words
 from advisor.interview.asker import Line, Paragraph, wrapped
+from advisor.signs import spelled
 
 
 class Unsuitable(Exception):  # noqa: N818
@@ -39,7 +40,8 @@ class PromptAsker:
     def show(self, paragraph: Paragraph) -> None:
         """Print a paragraph as ordinary lines that stay in the scroll-back."""
         style = "bold" if paragraph.strong and "NO_COLOR" not in os.environ else ""
-        text = "\n".join(wrapped(paragraph, self._output.get_size().columns - 1))
+        lines = wrapped(paragraph, self._output.get_size().columns - 1)
+        text = spelled("\n".join(lines), self._output.encoding())
         print_formatted_text(FormattedText([(style, text)]), output=self._output)
 
     def read(self, line: Line) -> str:
@@ -49,7 +51,7 @@ class PromptAsker:
             KeyboardInterrupt, EOFError: at Ctrl-C and Ctrl-D.
         """
         return self._session.prompt(
-            line.prompt, key_bindings=_keys(line), input_processors=[_taken_as(line)],
+            line.prompt, key_bindings=_keys(line), input_processors=[_taken_as(line, self._output)],
             completer=WordCompleter([*line.choices, *line.words], ignore_case=True, sentence=True))
 
 
@@ -66,13 +68,13 @@ def _output() -> Output:
     return output
 
 
-def _taken_as(line: Line) -> AfterInput:
+def _taken_as(line: Line, output: Output) -> AfterInput:
     """Behind the cursor: how the text typed so far would be understood."""
     def text() -> str:
         app = get_app()
         if app.is_done:
             return ""
-        meaning = line.taken_as(app.current_buffer.text)
+        meaning = spelled(line.taken_as(app.current_buffer.text), output.encoding())
         return f"   ({meaning})" if meaning else ""
     return AfterInput(text)
 
