@@ -207,6 +207,12 @@ def _drop_output() -> None:
         os.close(nowhere)
 
 
+def _read_by_programs(options: argparse.Namespace) -> bool:
+    """Whether the command prints a file of a format that is UTF-8 wherever it is read."""
+    shown = (options.command, getattr(options, "action", None)) == ("saved", "show")
+    return shown or options.command == "schema" or getattr(options, "form", None) in ("json", "markdown", "html")
+
+
 def _run(arguments: list[str]) -> int:
     if not arguments or (arguments[0].startswith("-") and arguments[0] not in _OF_THE_PROGRAM):
         arguments = ["ask", *arguments]
@@ -215,5 +221,7 @@ def _run(arguments: list[str]) -> int:
         raise UsageError(f"there is no command {quoted(arguments[0])}",
                          help=f"did you mean `{guess}`?" if guess else f"one of {', '.join(COMMANDS)}")
     options = build_parser().parse_args(arguments)
+    if _read_by_programs(options) and not sys.stdout.isatty() and hasattr(sys.stdout, "reconfigure"):
+        sys.stdout.reconfigure(encoding="utf-8")
     module = importlib.import_module(f"advisor.commands.{options.command}")
     return int(module.run(options))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import argparse
 import gc
+import os
 from collections.abc import Mapping, Sequence
 from pathlib import Path
 
@@ -14,7 +15,7 @@ from advisor.consultation.consult import Advisor
 from advisor.errors import InputError, UsageError
 from advisor.interview import words
 from advisor.interview.asker import BLANK, Asker, Line, Paragraph
-from advisor.interview.terminal import open_asker
+from advisor.interview.terminal import open_asker, wants_plain
 from advisor.places import typed_path
 
 NO_ADVICE = 130
@@ -23,7 +24,8 @@ _STATUS = {"stop": 3, "refer": 3, "incomplete": 1}
 
 def run(options: argparse.Namespace) -> int:
     """Hold an interview; the exit status says how it ended."""
-    asker = open_asker(options.plain)
+    plain = options.plain or wants_plain(os.environ)
+    asker = open_asker(plain)
     from advisor.interview import session
     from advisor.store import Store
     advisor = Advisor.from_folder(options.rules, options.products)
@@ -33,7 +35,7 @@ def run(options: argparse.Namespace) -> int:
     def show(advice: Advice) -> None:
         from advisor.commands.page import Page
         from advisor.report import terminal
-        terminal.print_advice(advice, advisor.rule_base, Page())
+        terminal.print_advice(advice, advisor.rule_base, Page(plain=plain))
 
     outcome = session.run(advisor, asker=asker, show_advice=show, store=Store(), goal=options.goal,
                           resume=options.resume, answers=answers, units=options.units)

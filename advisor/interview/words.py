@@ -60,16 +60,16 @@ NOT_KEPT_YET = ("The interview goes on, and saving is tried again after every an
 KEPT_AGAIN = "Your answers are saved again."
 CHANGED_ELSEWHERE = ("Another program has changed the file of this job meanwhile. It stays as it is; your answers are "
                      "from now on kept under another name.")
-OTHER_FILE = "The answers can go into another file now."
-OTHER_FILE_PROMPT = "File to write, such as my-answers.yaml (Enter: none): "
+OTHER_FILE = "The answers can go into another file now. Type a name for it, such as my-answers.yaml."
+OTHER_FILE_PROMPT = "File (Enter: none): "
 FILE_EXISTS = "There is a file of that name already; take another name."
 TAKE_UP_PROMPT = "Enter, or quit: "
 NOTHING_KEPT = "Nothing was answered, so nothing is kept."
 ENDED_BY_PERSON = "Stopped."
 
 SHEET_OFFER = ("A job sheet for the bench can be written now: one page file with boxes, clocks and the mixing table, "
-               "for a phone or on paper.")
-SHEET_PROMPT = "File to write, such as sheet.html (Enter: none): "
+               "for a phone or on paper. Type a name for it, such as sheet.html.")
+SHEET_PROMPT = "File (Enter: none): "
 NO_TERMINAL = "there is no terminal to ask questions on"
 NO_TERMINAL_HELP = ("write the answers into a file (`advisor: 1`, `title: ...`, and below `answers:` a line such as "
                     "`goal: ...` for each; `advisor schema answers` lists them) and run `advisor advise FILE`")

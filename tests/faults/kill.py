@@ -2,8 +2,8 @@
 
 `python -m tests.faults.kill --times 300 --seed 1` runs the command itself on a pseudo-terminal, with the rules that
 come with the program, and prints how many kills were survived. Answers are given and changed at random; the kill comes
-at a random moment after one was sent, half of them while the folder changes. A kill is survived when the file holds each echoed answer as it was echoed, the
-answer under way in its old or its new form or not at all, and nothing else.
+at a random moment after one was sent, half of them while the folder changes. A kill is survived when the file holds
+each echoed answer as it was echoed, the answer under way in its old or its new form or not at all, and nothing else.
 """
 
 from __future__ import annotations
@@ -240,8 +240,9 @@ def main() -> int:
             if lost := killer.once():
                 losses += 1
                 print(f"kill {number}:", *lost, sep="\n  ", flush=True)
-        print(f"{killer.kills} kills, {killer.kills - losses} survived; {killer.answers} answers echoed in {killer.jobs} "
-              f"jobs, {killer.starts_killed} killed while starting, {killer.saved_in_time} saved but not yet echoed")
+        print(f"{killer.kills} kills, {killer.kills - losses} survived; {killer.answers} answers echoed in "
+              f"{killer.jobs} jobs, {killer.starts_killed} killed while starting, "
+              f"{killer.saved_in_time} saved but not yet echoed")
     return 1 if losses else 0
 
 

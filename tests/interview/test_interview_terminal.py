@@ -4,15 +4,11 @@ from __future__ import annotations
 
 import io
 import os
-import signal
 import subprocess
 import sys
-import time
-from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pexpect
-import pyte
 import pytest
 
 from advisor import answer_file
@@ -20,70 +16,9 @@ from advisor.interview import words
 from advisor.interview.asker import Line, Paragraph
 from advisor.interview.plain import PlainAsker
 from advisor.interview.terminal import wants_plain
+from tests.interview.screens import DRIVER, REPOSITORY, WAIT_S, Open, Terminal
 
 pytestmark = pytest.mark.timeout(60)
-
-REPOSITORY = Path(__file__).resolve().parents[2]
-DRIVER = Path(__file__).with_name("driver.py")
-WAIT_S = 15
-
-
-def ctrl_c_counts() -> None:
-    """A job in the background of a shell ignores Ctrl-C, and so would everything that it starts."""
-    signal.signal(signal.SIGINT, signal.SIG_DFL)
-
-
-class Terminal:
-    """A process on a pseudo-terminal, with the screen it draws."""
-
-    def __init__(self, child: pexpect.spawn, rows: int, columns: int) -> None:
-        self.child, self.raw = child, ""
-        self.screen = pyte.Screen(columns, rows)
-        self.stream = pyte.Stream(self.screen)
-
-    @property
-    def lines(self) -> list[str]:
-        return [line.rstrip() for line in self.screen.display]
-
-    def until(self, text: str) -> None:
-        """Wait until the text stands on the screen."""
-        end = time.monotonic() + WAIT_S
-        while not any(text in line for line in self.lines):
-            assert time.monotonic() < end, f"{text!r} did not appear:\n" + "\n".join(self.lines)
-            try:
-                more = self.child.read_nonblocking(4096, timeout=0.2)
-            except pexpect.TIMEOUT:
-                continue
-            except pexpect.EOF:
-                more = ""
-                end = min(end, time.monotonic() + 0.5)
-            self.raw += more
-            self.stream.feed(more)
-
-    def type(self, typed: str, until: str) -> None:
-        self.child.send(typed)
-        self.until(until)
-
-
-Open = Callable[..., Terminal]
-
-
-@pytest.fixture
-def open_terminal(rules: Path, tmp_path: Path) -> Iterator[Open]:
-    opened: list[pexpect.spawn] = []
-
-    def start(*extra: str, rows: int = 24, columns: int = 80, **environment: str) -> Terminal:
-        kept = {name: value for name, value in os.environ.items()
-                if name not in ("NO_COLOR", "ACCESSIBLE", "ADVISOR_PLAIN", "COLUMNS", "LINES")}
-        environ = {**kept, "PYTHONPATH": str(REPOSITORY), "TERM": "xterm", "PYTHONUTF8": "1", **environment}
-        child = pexpect.spawn(sys.executable, [str(DRIVER), str(rules), str(tmp_path / "kept"), *extra], env=environ,
-                              dimensions=(rows, columns), encoding="utf-8", timeout=WAIT_S,
-                              preexec_fn=ctrl_c_counts)
-        opened.append(child)
-        return Terminal(child, rows, columns)
-    yield start
-    for child in opened:
-        child.close(force=True)
 
 
 def test_a_whole_interview_at_80_by_24(open_terminal: Open, tmp_path: Path) -> None:
