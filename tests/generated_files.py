@@ -29,7 +29,8 @@ class Writer:
 
     def write(self, advisor: Advisor, number: int) -> bool:
         answers = consistent_answers(advisor, Random(f"{self.seed} {number}"), unknown=0.05)
-        answer_file.write(self.folder / f"job-{number:05}.yaml", f"Generated job {number}", answers)
+        text = answer_file.written(f"Generated job {number}", answers)
+        answer_file.write(self.folder / f"job-{number:05}.yaml", text)
         return True
 
 
