@@ -12,7 +12,7 @@ import yaml
 
 from advisor import whole_file
 from advisor.consultation.consult import UNTITLED
-from advisor.errors import InputError, clean_text, near, quoted
+from advisor.errors import InputError, near, quoted
 from advisor.knowledge.yaml_text import Block, Items, read_file, read_text, require_clean
 
 FORMAT = 1
@@ -20,6 +20,7 @@ FORMAT = 1
 STEPS: dict[int, Callable[[Block], None]] = {}
 KEYS = ("advisor", "title", "story", "answers", "set_aside", "expect")
 LONGEST_TITLE = 120
+MOST_ANSWERS = 1000
 
 Given = str | list[str]
 _NUMBER = re.compile(r"[1-9][0-9]{0,8}")
@@ -116,6 +117,9 @@ def _answers(data: Block, key: str, shown: str) -> dict[str, Given]:
     if not isinstance(answers, Block):
         raise InputError(f"`{key}` must be lines of `question: answer`", _place(data, key, shown),
                          f"indent them below `{key}:`; an empty one is written `{key}: {{}}`")
+    if len(answers) > MOST_ANSWERS:
+        raise InputError(f"there are {len(answers)} answers", _place(data, key, shown),
+                         f"at most {MOST_ANSWERS} are read, far more than there are questions")
     return {name: _given(name, given, f"{shown}:{answers.lines[name]}") for name, given in answers.items()}
 
 
@@ -131,7 +135,7 @@ def _given(name: str, given: Any, where: str) -> Given:
 def _text(data: Block, key: str, shown: str) -> str | None:
     text = data.get(key)
     if text is not None and not isinstance(text, str):
-        raise InputError(f"`{key}` must be a text", _place(data, key, shown))
+        raise InputError(f"`{key}` must be a text", _place(data, key, shown), f"write `{key}: ...` on one line")
     return " ".join(text.split()) if text else None
 
 
@@ -140,10 +144,8 @@ def _title(data: Block, shown: str) -> str:
     if title is None:
         return UNTITLED
     if len(title) > LONGEST_TITLE:
-        raise InputError(f"the title is longer than {LONGEST_TITLE} characters", _place(data, "title", shown))
-    if clean_text(title, LONGEST_TITLE) != title:
-        raise InputError(f"the title {quoted(title)} holds a sign that cannot be printed",
-                         _place(data, "title", shown))
+        raise InputError(f"the title is longer than {LONGEST_TITLE} characters",
+                         _place(data, "title", shown), "shorten it; what it does not hold has room in `story:`")
     return title
 
 
@@ -154,7 +156,8 @@ def _story(data: Block, shown: str) -> str | None:
 def _expected(data: Block, shown: str) -> Mapping[str, Any] | None:
     expected = data.get("expect")
     if expected is not None and not isinstance(expected, Block):
-        raise InputError("`expect` must be lines of `name: value`", _place(data, "expect", shown))
+        raise InputError("`expect` must be lines of `name: value`", _place(data, "expect", shown),
+                         "indent them below `expect:`, or take it out: only scenarios hold it")
     return expected
 
 
@@ -199,4 +202,5 @@ def write(path: Path | str, text: str, *, replace: bool = True) -> None:
     except FileExistsError:
         raise
     except OSError as error:
-        raise InputError(f"cannot be written: {error.strerror or error}", str(path)) from error
+        raise InputError(f"cannot be written: {error.strerror or error}", str(path),
+                         "look whether there is room, and name a folder that you may write to") from error

@@ -65,11 +65,16 @@ def advise_file(advisor: Advisor, path: Path, units: System | None = None) -> Ou
         unused = () if advice.status in _ENDED else tuple(consultation.unused_answers())
     except AdvisorError as error:
         return Outcome(path, None, error)
-    if advice.status == "incomplete":
-        names = ", ".join(f"`{line.question}`" for line in advice.missing)
-        return Outcome(path, advice, InputError(f"these answers are missing: {names}", str(path),
-                                                "add them to `answers:`; nothing safe can be said without them"))
-    return Outcome(path, advice, None, unused)
+    return Outcome(path, advice, missing_in(advice, path), unused)
+
+
+def missing_in(advice: Advice, path: Path) -> InputError | None:
+    """What is said to somebody whose answers do not suffice for advice; None when they do."""
+    if advice.status != "incomplete":
+        return None
+    names = ", ".join(f"`{line.question}`" for line in advice.missing)
+    return InputError(f"these answers are missing: {names}", str(path),
+                      "add them to `answers:`; nothing safe can be said without them")
 
 
 def printable(path: Path) -> str:

@@ -9,8 +9,11 @@ from dataclasses import dataclass
 from typing import ClassVar
 
 QUOTE_LIMIT = 80
-_INVISIBLE = frozenset({"Cc", "Cf", "Cn", "Co", "Cs", "Zl", "Zp"})
+_HIDDEN = frozenset({"Cc", "Cf", "Cs", "Zl", "Zp"})
+_INVISIBLE = _HIDDEN | {"Cn", "Co"}
+_IN_TEXTS = frozenset("\n\t")
 _LONGEST_COMPARED = 60
+MOST_SHOWN = 100
 
 
 def _message(what: str, where: str | None, help: str | None) -> str:
@@ -60,7 +63,7 @@ class UsageError(AdvisorError):
 
 
 class KnowledgeError(AdvisorError):
-    """The rules folder cannot be used; holds every problem found, and prints them all."""
+    """The rules folder cannot be used; holds every problem found, and prints the first of them."""
 
     def __init__(self, problems: Iterable[Problem]) -> None:
         self.problems = tuple(problems)
@@ -68,7 +71,9 @@ class KnowledgeError(AdvisorError):
         super().__init__(f"{count} problem{'' if count == 1 else 's'} in the rules")
 
     def __str__(self) -> str:
-        return "\n".join([*(str(problem) for problem in self.problems), self.what])
+        shown = [str(problem) for problem in self.problems[:MOST_SHOWN]]
+        more = len(self.problems) - len(shown)
+        return "\n".join([*shown, *([f"... and {more} more"] if more else []), self.what])
 
 
 def near(word: str, candidates: Iterable[str]) -> str | None:
@@ -83,6 +88,13 @@ def _visible(character: str) -> str:
     if unicodedata.category(character) in _INVISIBLE:
         return character.encode("unicode_escape").decode("ascii")
     return character
+
+
+def hidden_in(text: str) -> str | None:
+    """The first control or format sign of `text` (line breaks and tabs aside), or None when there is none."""
+    if text.isprintable():
+        return None
+    return next((sign for sign in text if unicodedata.category(sign) in _HIDDEN and sign not in _IN_TEXTS), None)
 
 
 def clean_text(text: str, limit: int = QUOTE_LIMIT) -> str:

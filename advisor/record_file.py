@@ -8,8 +8,9 @@ from typing import Annotated, Any, Literal
 
 from pydantic import BaseModel, ConfigDict, Field, StringConstraints, ValidationError
 
-from advisor.answer_file import LONGEST_TITLE, AnswerFile
+from advisor.answer_file import LONGEST_TITLE, MOST_ANSWERS, AnswerFile
 from advisor.errors import InputError, clean_text, quoted
+from advisor.knowledge.plain_file import content_of
 
 FORMAT = 1
 LARGEST = 1_000_000
@@ -71,8 +72,9 @@ class JobRecord(_Entry):
     rules: Short = ""
     saved: Short = ""
     who: Short = ""
-    answers: dict[Name, Long | Annotated[list[Long], Field(max_length=100)]] = Field(default_factory=dict)
-    recall: dict[Name, Long] = Field(default_factory=dict)
+    answers: dict[Name, Long | Annotated[list[Long], Field(max_length=100)]] = Field(default_factory=dict,
+                                                                                  max_length=MOST_ANSWERS)
+    recall: dict[Name, Long] = Field(default_factory=dict, max_length=MOST_ANSWERS)
     readings: Annotated[list[ReadingTaken], Field(max_length=_MOST_ENTRIES)] = Field(default_factory=list)
     batches: Annotated[list[BatchMixed], Field(max_length=_MOST_ENTRIES)] = Field(default_factory=list)
     steps: Annotated[list[StepDone], Field(max_length=_MOST_ENTRIES)] = Field(default_factory=list)
@@ -86,27 +88,39 @@ def read(path: Path | str) -> JobRecord:
     Raises:
         InputError: when the file cannot be read or is not a record of this version; it names the place.
     """
+    return parse(content_of(path, str(path), LARGEST), str(path))
+
+
+def parse(content: bytes, shown: str) -> JobRecord:
+    """Read the content of a record; `shown` names it in messages.
+
+    Raises:
+        InputError: as `read`.
+    """
     try:
-        with open(path, "rb") as file:
-            content = file.read(LARGEST + 1)
-    except OSError as error:
-        raise InputError(f"cannot be read: {error.strerror or error}", str(path)) from error
-    if len(content) > LARGEST:
-        raise InputError("this is too large to be a record of a job", str(path), "records have less than a megabyte")
-    try:
-        data = json.loads(content.decode("utf-8"))
-    except (UnicodeDecodeError, json.JSONDecodeError, RecursionError) as error:
+        data = json.loads(content.decode("utf-8-sig"), object_pairs_hook=_once)
+    except (ValueError, RecursionError) as error:  # not UTF-8, not JSON, a number too long to read, or too deep
         line = getattr(error, "lineno", 1)
-        raise InputError("this is not a record of a job", f"{path}:{line}", _WHAT_IT_IS) from error
-    return _checked(data, str(path))
+        raise InputError("this is not a record of a job", f"{shown}:{line}", _WHAT_IT_IS) from error
+    return _checked(data, shown)
+
+
+def _once(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
+    """Of a name given twice one reader takes the first and another the last, so it is refused."""
+    whole = dict(pairs)
+    if len(whole) != len(pairs):
+        raise ValueError("a name is given twice")
+    return whole
 
 
 def _checked(data: Any, shown: str) -> JobRecord:
     if not isinstance(data, dict) or "advisor_record" not in data:
         raise InputError("this is not a record of a job", shown, _WHAT_IT_IS)
-    if data["advisor_record"] != FORMAT or isinstance(data["advisor_record"], bool):
-        raise InputError(f"this record is of version {quoted(str(data['advisor_record']))}, and only version {FORMAT} "
-                         "can be read", shown, "a later program wrote it; a wrong reading could mislead")
+    version = data["advisor_record"]
+    if type(version) is not int or version != FORMAT:
+        told = quoted(str(version)) if isinstance(version, int | float | str) else "unknown"
+        raise InputError(f"this record is of version {told}, and only version {FORMAT} can be read", shown,
+                         "a later program wrote it; a wrong reading could mislead")
     try:
         return JobRecord.model_validate(data)
     except ValidationError as error:

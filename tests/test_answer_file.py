@@ -75,7 +75,7 @@ def test_title_story_and_expect_may_be_left_out() -> None:
     ("advisor: 1\ntitle: [a]\nanswers: {}\n", "job.yaml:2", "`title` must be a text", None),
     ("advisor: 1\nanswers: {}\nexpect: bond\n", "job.yaml:3", "`expect` must be lines", None),
     ("advisor: 1\nanswers: {}\nstory: [a]\n", "job.yaml:3", "`story` must be a text", None),
-    ('advisor: 1\ntitle: "a\\e[2J"\nanswers: {}\n', "job.yaml:2", "cannot be printed", None),
+    ('advisor: 1\ntitle: "a\\e[2J"\nanswers: {}\n', "job.yaml:2", "hidden sign `\\x1b`", "steer a terminal"),
     (f"advisor: 1\ntitle: {'x' * 121}\nanswers: {{}}\n", "job.yaml:2", "longer than 120", None),
     ("advisor: 1\nanswers: {a: &b c, d: *b}\n", "job.yaml:2", "anchors", None),
     ("advisor: 1\nanswers: {a: !!python/name:os.system x}\n", "job.yaml:2", "tag", None),
@@ -118,7 +118,9 @@ def test_files_that_cannot_be_read(tmp_path: Path) -> None:
         assert str(tmp_path / name) in (caught.value.where or "")
 
 
-TEXTS = st.text(st.characters(exclude_categories=["Cs"]), min_size=1, max_size=40)
+# Hidden signs are refused when read: see tests/hostile.
+TEXTS = st.text(st.characters(exclude_categories=["Cc", "Cf", "Cs", "Zl", "Zp"], include_characters="\n\t"),
+                min_size=1, max_size=40)
 TRICKS = st.sampled_from(["no", "yes", "null", "~", "1", "1_000", "12:30", "010", "1e3", "2024-01-01", "- a",
                           "a: b", "a #b", "'", '"', "&a", "*a", "!a", "%a", "@a", "{a", "[a", "|", ">", "?", "=", "<<",
                           " a ", "a\nb", "1/2 in"])

@@ -68,7 +68,7 @@ def test_what_is_no_record_is_refused(text: str, tmp_path: Path) -> None:
 
 
 def test_large_missing_and_binary_files(tmp_path: Path) -> None:
-    with pytest.raises(InputError, match="too large"):
+    with pytest.raises(InputError, match="larger than 1000 kB"):
         record_file.read(written(tmp_path, "x" * (record_file.LARGEST + 1)))
     with pytest.raises(InputError, match="cannot be read"):
         record_file.read(tmp_path / "missing.json")

@@ -7,7 +7,7 @@ import os
 from pathlib import Path
 
 from advisor import answer_file, whole_file
-from advisor.batch import exit_status_of
+from advisor.batch import exit_status_of, missing_in
 from advisor.commands.complain import complain
 from advisor.commands.output import mode_of_new_files
 from advisor.consultation.advice import Advice
@@ -32,6 +32,8 @@ def run(options: argparse.Namespace) -> int:
     else:
         write(target, text, force=options.force)
         complain(f"the job sheet is in {target}")
+    if lacking := missing_in(advice, Path(options.file)):
+        complain(lacking)
     return exit_status_of(advice)
 
 

@@ -14,6 +14,7 @@ from advisor.units import parse_quantity
 
 Raw = str | Sequence[str]
 MOST_WORDS = 30
+MOST_FAULTS = 20
 _DONT_KNOW = frozenset({"unknown", "i don't know", "i dont know", "don't know", "dont know", "not sure", "?"})
 _NOTHING = ("none_of_these", "none")
 
@@ -38,7 +39,7 @@ def read_answers(rule_base: RuleBase, raw: Mapping[str, Raw],
     """Read every answer; `places` gives the file and line of each for messages.
 
     Raises:
-        InputError: naming every answer that cannot be used.
+        InputError: naming the answers that cannot be used, the first of them if there are very many.
     """
     answers: dict[str, Answer] = {}
     faults: list[InputError] = []
@@ -48,9 +49,12 @@ def read_answers(rule_base: RuleBase, raw: Mapping[str, Raw],
             answers[name] = read_answer(rule_base, name, given, where)
         except InputError as error:
             faults.append(error)
+            if len(faults) > MOST_FAULTS:
+                break
     if faults:
-        first, *rest = faults
+        first, *rest = faults[:MOST_FAULTS]
         more = "".join(f"\n{error}" for error in rest)
+        more += "\n... and perhaps more; put these right first" if len(faults) > MOST_FAULTS else ""
         raise InputError(first.what, first.where, (first.help or "") + more or None)
     return answers
 
@@ -94,7 +98,7 @@ def _quantity(name: str, words: list[str], form: FactForm, where: str | None) ->
         read = parse_quantity(words[0], unit, plausible=form.plausible, name=name)
     except InputError as error:
         raise InputError(error.what, where, error.help) from error
-    return Answer(name, words[0].strip(), Number(read.value, read.low, read.high, unit), read.system)
+    return Answer(name, " ".join(words[0].split()), Number(read.value, read.low, read.high, unit), read.system)
 
 
 def _words(rule_base: RuleBase, name: str, words: list[str], form: FactForm, where: str | None) -> Answer:

@@ -11,17 +11,20 @@ from typing import Any
 
 from pydantic import ValidationError
 
-from advisor.errors import KnowledgeError, Problem, clean_text, near
+from advisor.errors import InputError, KnowledgeError, Problem, clean_text, near
 from advisor.knowledge import check, forms, kept
 from advisor.knowledge.invariants import Invariant
 from advisor.knowledge.model import ENTRY_FORMS, Entry, Thing
+from advisor.knowledge.plain_file import content_of
 from advisor.knowledge.rulebase import RuleBase, build
-from advisor.knowledge.yaml_text import Block, Items, problem, read_file
+from advisor.knowledge.yaml_text import MOST_BYTES, Block, Items, problem, read_file
 
 TESTS = ("examples", "invariants")
 FORMS: dict[str, type[Entry]] = {**ENTRY_FORMS, "invariant": Invariant}
 KEPT: tuple[type[Entry], ...] = tuple(dict.fromkeys([*FORMS.values(), Thing]))
 RULES_VARIABLE = "ADVISOR_RULES"
+MOST_FILES = 2000
+MOST_PROBLEMS = 1000
 
 
 def rules_folder(chosen: str | None = None) -> Path:
@@ -69,6 +72,9 @@ def read_rule_base(folder: Path, *, examples: bool = True) -> tuple[RuleBase | N
         return None, [problem(str(folder), 1, "there is no rules folder here",
                               f"name one with --rules or {RULES_VARIABLE}")]
     paths = [path for path in sorted(folder.rglob("*.yaml")) if examples or not path.name.startswith(TESTS)]
+    if len(paths) > MOST_FILES:
+        return None, [problem(str(folder), 1, f"there are more than {MOST_FILES} files here",
+                              "name the folder that holds rules and nothing else")]
     stamp, key = _stamps(paths, folder)
     if not examples and (known := kept.read(key, KEPT)) is not None:
         return build(known, stamp, []), []
@@ -79,8 +85,12 @@ def read_rule_base(folder: Path, *, examples: bool = True) -> tuple[RuleBase | N
         problems += found
         blocks += [(shown, _topic(path, folder), block) for block in _entry_blocks(data, shown, problems)]
     kinds = {str(block["kind"]) for _, _, block in blocks if next(iter(block), None) == "kind"}
-    entries = [entry for shown, topic, block in blocks
-               if (entry := _entry(block, shown, topic, kinds, problems)) is not None]
+    entries: list[Entry] = []
+    for shown, topic, block in blocks:
+        if (entry := _entry(block, shown, topic, kinds, problems)) is not None:
+            entries.append(entry)
+        if len(problems) > MOST_PROBLEMS:
+            return None, problems
     rule_base = build(entries, stamp, problems)
     problems += check.problems_of(rule_base)
     if not examples and not problems:
@@ -94,10 +104,10 @@ def _stamps(paths: list[Path], folder: Path) -> tuple[str, str]:
     contents = []
     for path in paths:
         try:
-            content = path.read_bytes()
-        except OSError:
+            content = content_of(path, path.name, MOST_BYTES)
+        except InputError:
             continue  # reported when it is read as YAML
-        contents += [path.relative_to(folder.parent).as_posix().encode(), content]
+        contents += [os.fsencode(path.relative_to(folder.parent).as_posix()), content]
         if not path.name.startswith(TESTS):
             digest.update(contents[-2] + b"\0" + content)
     return digest.hexdigest()[:16], kept.key_of(contents)

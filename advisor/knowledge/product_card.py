@@ -10,16 +10,17 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
 
-from advisor.errors import InputError, clean_text, near, quoted
+from advisor.errors import InputError, near, quoted
 from advisor.knowledge import model as m
 from advisor.knowledge.numbers import NO_UNIT, PLAIN_UNITS, Number
 from advisor.knowledge.rulebase import AttributeValue, Material, RuleBase
-from advisor.knowledge.yaml_text import Block, Items, read_file, require_clean
+from advisor.knowledge.yaml_text import Block, Items, read_file, read_text, require_clean
 from advisor.units import format_range, parse_quantity
 
 FORMAT = "1"
 KEYS = ("advisor", "product", "kind", "family", "values")
 LONGEST_NAME = 60
+MOST_NUMBERS = 30
 
 
 @dataclass(frozen=True)
@@ -43,18 +44,30 @@ def read_card(path: Path | str, rule_base: RuleBase) -> ProductCard:
         InputError: with file and line, for an unknown field, kind, family or property, a wrong unit, or an
             impossible value.
     """
-    shown = str(path)
-    data, problems = read_file(Path(path), shown)
-    block = require_clean(data, problems)
+    data, problems = read_file(Path(path), str(path))
+    return _shaped(require_clean(data, problems), str(path), rule_base)
+
+
+def parse_card(text: str, shown: str, rule_base: RuleBase) -> ProductCard:
+    """Read the text of a card; `shown` names it in messages.
+
+    Raises:
+        InputError: as `read_card`.
+    """
+    data, problems = read_text(text, shown)
+    return _shaped(require_clean(data, problems), shown, rule_base)
+
+
+def _shaped(block: Any, shown: str, rule_base: RuleBase) -> ProductCard:
     if not isinstance(block, Block):
         raise InputError("this is not a product card", shown, f"it holds {', '.join(KEYS)}")
     _refuse_unknown(block, KEYS, "a product card has no", shown)
     if block.get("advisor") != FORMAT:
         raise InputError("`advisor: 1` is missing", _place(block, "advisor", shown), "write it as the first line")
     product = _word(block, "product", shown)
-    if clean_text(product, LONGEST_NAME) != product:
-        raise InputError("the product's name is too long or holds a sign that cannot be printed",
-                         _place(block, "product", shown), f"at most {LONGEST_NAME} plain letters")
+    if len(product) > LONGEST_NAME:
+        raise InputError("the product's name is too long", _place(block, "product", shown),
+                         f"at most {LONGEST_NAME} letters")
     kind, family = _word(block, "kind", shown), _word(block, "family", shown)
     _refuse_unless(kind, rule_base.kinds, _place(block, "kind", shown))
     _refuse_unless(family, rule_base.materials[kind], _place(block, "family", shown))
@@ -118,7 +131,10 @@ def _value(name: str, given: Any, form: m.Attribute, where: str) -> AttributeVal
         if form.kind == "quantity":
             return _number(name, given, form)
         if form.kind == "quantities":
-            return tuple(_number(name, text, form).value for text in (given if isinstance(given, Items) else [given]))
+            texts = given if isinstance(given, Items) else [given]
+            if len(texts) > MOST_NUMBERS:
+                raise InputError(f"`{name}` has {len(texts)} numbers", where, f"at most {MOST_NUMBERS} are read")
+            return tuple(_number(name, text, form).value for text in texts)
     except InputError as error:
         raise InputError(error.what, where, error.help) from error
     words = list(form.values) if form.kind == "choice" else ["yes", "no"]

@@ -11,10 +11,12 @@ from typing import Any, NoReturn
 
 import yaml
 
-from advisor.errors import InputError, Problem, clean_text
+from advisor.errors import InputError, Problem, clean_text, hidden_in
+from advisor.knowledge.plain_file import content_of
 
-MOST_BYTES = 2_000_000
+MOST_BYTES = 500_000
 MOST_DEPTH = 12
+MOST_PROBLEMS = 20
 
 
 class Block(dict[str, Any]):
@@ -52,15 +54,11 @@ def read_file(path: Path, shown: str) -> tuple[Any, list[Problem]]:
     name used in messages.
     """
     try:
-        if path.stat().st_size > MOST_BYTES:
-            return None, [problem(shown, 1, f"the file is larger than {MOST_BYTES // 1_000_000} MB",
-                                  "an advisor file is a few kilobytes of text")]
-        text = path.read_bytes().decode("utf-8-sig")
+        text = content_of(path, shown, MOST_BYTES).decode("utf-8-sig")
     except UnicodeDecodeError as error:
-        return None, [problem(shown, 1, f"the file is not UTF-8 text (byte {error.start})",
-                              "save it as UTF-8")]
-    except OSError as error:
-        return None, [problem(shown, 1, f"cannot be read: {error.strerror}")]
+        return None, [problem(shown, 1, f"the file is not UTF-8 text (byte {error.start})", "save it as UTF-8")]
+    except InputError as error:
+        return None, [problem(shown, 1, error.what, error.help)]
     return read_text(text, shown)
 
 
@@ -73,7 +71,7 @@ def read_text(text: str, shown: str) -> tuple[Any, list[Problem]]:
         return None, [*reader.problems, refused.problem]
     except yaml.YAMLError as error:
         return None, [_syntax_problem(error, shown)]
-    except (ValueError, RecursionError) as error:
+    except UnicodeEncodeError as error:
         return None, [problem(shown, 1, f"not readable as YAML: {clean_text(str(error), limit=100)}")]
     return data, reader.problems
 
@@ -123,10 +121,17 @@ class _Reader:
         if tag and tag != "!" and not tag.startswith("tag:yaml.org,2002:str"):
             self._refuse(event, f"the tag `{clean_text(tag, limit=60)}` is not allowed", "files hold text only")
         if isinstance(event, yaml.ScalarEvent):
-            return event.value
+            return self._scalar(event)
         if depth >= MOST_DEPTH:
             self._refuse(event, f"nested deeper than {MOST_DEPTH} levels", "no form of entry needs that")
         return self._items(event, depth) if isinstance(event, yaml.SequenceStartEvent) else self._block(event, depth)
+
+    def _scalar(self, event: yaml.ScalarEvent) -> str:
+        text = str(event.value)
+        if hidden := hidden_in(text):
+            self._note(event, f"`{clean_text(text, limit=60)}` holds the hidden sign `{clean_text(hidden)}`",
+                       "write it without; hidden signs can steer a terminal or turn the writing")
+        return text
 
     def _items(self, start: yaml.Event, depth: int) -> Items:
         items = Items(_line(start))
@@ -142,16 +147,22 @@ class _Reader:
         for event in self._events:
             if isinstance(event, yaml.MappingEndEvent):
                 break
-            key, line = self._node(event, depth + 1), _line(event)
+            key = self._node(event, depth + 1)
             value = self._node(next(self._events), depth + 1)
             if not isinstance(key, str):
-                self.problems.append(problem(self._shown, line, "a key must be a plain word"))
+                self._note(event, "a key must be a plain word", "write `name: value`")
             elif key in block:
-                self.problems.append(problem(self._shown, line, f"duplicate key `{clean_text(key, limit=60)}`",
-                                             f"first written on line {block.lines[key]}; keep one"))
+                self._note(event, f"duplicate key `{clean_text(key, limit=60)}`",
+                           f"first written on line {block.lines[key]}; keep one")
             else:
-                block.put(key, value, line)
+                block.put(key, value, _line(event))
         return block
+
+    def _note(self, event: yaml.Event, what: str, help: str) -> None:
+        """Keep a problem and read on; after many the rest of the file is not worth reading."""
+        self.problems.append(problem(self._shown, _line(event), what, help))
+        if len(self.problems) >= MOST_PROBLEMS:
+            self._refuse(event, "and perhaps more: the file is not read any further", "put these right first")
 
     def _refuse(self, event: yaml.Event, what: str, help: str) -> NoReturn:
         raise _RefusedError(problem(self._shown, _line(event), what, help))
