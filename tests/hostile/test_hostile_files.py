@@ -41,7 +41,7 @@ def test_the_judge_sees_what_is_wrong() -> None:
     for change in ({"status": 0}, {"status": -9}, {"errors": "Traceback\nKeyError"}, {"errors": ""}, {"seconds": 60.0},
                    {"megabytes": 500.0}, {"output": "\x1b[2J"}, {"errors": "advisor: \u202e"},
                    {"errors": "advisor: " + "x" * 200_000}):
-        assert list(faults(replace(good, **change))), change  # type: ignore[arg-type]
+        assert list(faults(replace(good, **change))), change
 
 
 @pytest.mark.parametrize("target", TARGETS)

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import functools
 import gc
+import importlib
 import os
 import resource
 import shutil
@@ -17,6 +18,7 @@ import traceback
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, field
 from pathlib import Path
+from typing import Any
 
 from tests.hostile import files
 from tests.hostile.files import Hostile
@@ -122,9 +124,9 @@ def _tried(kind: str, given: Kind, hostile: Hostile, count: int) -> Iterator[Res
 
 def _prepare() -> None:
     """Read the rules once, and let interviews think that there is a terminal."""
-    from advisor.commands import ask
-    from advisor.consultation import consult
     from advisor.interview.plain import PlainAsker
+    consult: Any = importlib.import_module("advisor.consultation.consult")
+    ask: Any = importlib.import_module("advisor.commands.ask")
     read = consult.load_rule_base
     known = functools.cache(lambda: read(None, examples=False))
     known()

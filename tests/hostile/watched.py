@@ -102,7 +102,7 @@ def watched(work: Sequence[str]) -> list[str]:
             main(["vary", str(SCENARIOS / CASES[0])])
         if "evil" in work:  # what must be seen if the watch is any good
             eval("1 + 1")
-            socket.socketpair()
+            socket.socket(socket.AF_INET).close()
     return seen
 
 
