@@ -197,9 +197,18 @@ class Store:
                 held.release()
 
     def names(self) -> list[str]:
-        """The names of the saved consultations."""
-        return sorted(path.stem for path in self.folder.glob("*.yaml")
-                      if _NAME.fullmatch(path.stem) and path.is_file())
+        """The names of the saved consultations.
+
+        Raises:
+            InputError: when the folder is there and cannot be read.
+        """
+        try:
+            return sorted(path.stem for path in self.folder.iterdir()
+                          if path.suffix == ".yaml" and _NAME.fullmatch(path.stem) and path.is_file())
+        except FileNotFoundError:
+            return []
+        except OSError as error:
+            raise InputError(f"cannot be read: {error.strerror}", str(self.folder), CHOOSE_ANOTHER) from error
 
     def saved(self) -> list[Saved]:
         """The saved consultations, the last changed first; a damaged one says so and stays."""

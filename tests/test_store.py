@@ -142,6 +142,15 @@ def test_a_folder_that_cannot_be_made(tmp_path: Path) -> None:
     assert "ADVISOR_HOME" in (caught.value.help or "")
 
 
+def test_a_folder_that_cannot_be_read_is_not_taken_for_empty(tmp_path: Path) -> None:
+    (tmp_path / "file").write_text("in the way")
+    for act in (Store(tmp_path / "file").names, Store(tmp_path / "file" / "in").saved):
+        with pytest.raises(InputError, match="cannot be read") as caught:
+            act()
+        assert "ADVISOR_HOME" in (caught.value.help or "")
+    assert Store(tmp_path / "none").names() == []
+
+
 def test_leftovers_of_old_savings_are_swept(store: Store) -> None:
     store.create("Cowl", ANSWERS)
     old, fresh = store.folder / ".cowl.a.tmp", store.folder / ".cowl.b.tmp"

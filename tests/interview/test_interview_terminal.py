@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import io
 import os
+import signal
 import subprocess
 import sys
 from pathlib import Path
@@ -65,6 +66,27 @@ def test_a_narrow_terminal_wraps_and_cuts_nothing_off(open_terminal: Open) -> No
     terminal.type("1\r", "5  I don't know")
     assert "cannot stand on one line of a narrow terminal and therefore has to be wrapped" in " ".join(
         "\n".join(terminal.lines).split())
+
+
+def test_two_interviews_on_one_job(open_terminal: Open, tmp_path: Path) -> None:
+    first = open_terminal("--plain", command=True)
+    first.until("Name:")
+    first.type("A gate\n", "What do you want to do?")
+    first.type("1\n", "Which wood is it?")
+    second = open_terminal("--plain", "--resume", "a-gate", command=True, columns=200)
+    second.until("Enter, or quit:")
+    assert any(f"(process {first.child.pid} on " in line for line in second.lines)
+    second.type("\n", "Which wood is it?")
+    second.type("oak\n", "How wide is the gap?")
+    first.type("pine\n", "How wide is the gap?")
+    second.type("quit\n", "advisor ask --resume a-gate-2")
+    first.child.kill(signal.SIGKILL)
+    folder = tmp_path / "home" / "consultations"
+    assert answer_file.read(folder / "a-gate.yaml").answers == {"goal": "join", "wood": "pine"}
+    third = open_terminal("--plain", "--resume", "a-gate", command=True)
+    third.until("How wide is the gap?")
+    (copy,) = folder.glob("a-gate-2*.yaml")
+    assert answer_file.read(copy).answers == {"goal": "join", "wood": "oak"}
 
 
 @pytest.mark.parametrize(("extra", "environment"), [
