@@ -28,9 +28,9 @@ def generated(advisor: Advisor, count: int, seed: int = 1) -> list[Consultation]
     return [advisor.consult(consistent_answers(advisor, random)) for _ in range(count)]
 
 
-def afresh(case: Consultation) -> Consultation:
-    """The same case with nothing remembered."""
-    fresh = Consultation(case.advisor, case.title, case.units)
+def afresh(case: Consultation, advisor: Advisor | None = None) -> Consultation:
+    """The same case with nothing remembered, of the same advisor or another."""
+    fresh = Consultation(advisor or case.advisor, case.title, case.units)
     fresh.answers.update(case.answers)
     return fresh
 

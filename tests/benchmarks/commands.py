@@ -3,23 +3,22 @@
 from __future__ import annotations
 
 import os
-import tempfile
 import time
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from functools import partial
-from pathlib import Path
-from shutil import copyfile
+from typing import TypeVar
 
 from advisor.audit.bench import Job, Plan
-from advisor.audit.crew import CHUNK, Crew
-from advisor.batch import advise_files
+from advisor.commands.desk import Desk, told_of
 from advisor.commands.sheet import rendered
 from advisor.consultation.consult import Advisor
 from advisor.consultation.vary import vary
+from advisor.crew import Crew, Lost
 from advisor.knowledge.load import rules_folder
 from tests.benchmarks.cases import SCENARIOS, afresh, scenarios
 from tests.benchmarks.figures import Figure, timed
 
+Result = TypeVar("Result")
 BATCH, CASES = 500, 1000
 
 
@@ -37,34 +36,35 @@ def figures(advisor: Advisor, quick: bool = False) -> Iterator[Figure]:
     for form in ("html", "markdown"):
         yield timed(partial(rendered, advice, advisor.rule_base, typed, form) for advice, typed in advised).figure(
             f"sheet as {form}", note=f"{len(advised)} sheets, without the consultation")
-    yield _batch(advisor, 100 if quick else BATCH)
-    yield _audit((1 + cores) * CHUNK if quick else CASES, cores)
+    for processes in dict.fromkeys((1, cores)):
+        yield _batch(100 if quick else BATCH, processes)
+    yield _audit(60 if quick else CASES, cores)
 
 
-def _batch(advisor: Advisor, count: int) -> Figure:
-    with tempfile.TemporaryDirectory() as folder:
-        paths = [Path(folder) / f"{number}.yaml" for number in range(count)]
-        for number, path in enumerate(paths):
-            copyfile(SCENARIOS[number % len(SCENARIOS)], path)
-        begun, begun_cpu = time.perf_counter(), time.process_time()
-        done = sum(1 for _ in advise_files(advisor, paths))
-        cpu = (time.process_time() - begun_cpu) / done
-        return Figure("batch, one process", done / (time.perf_counter() - begun), "files/s",
-                      note=f"{done} answer files read and advised; {cpu * 1000:.1f} ms of the processor each")
+def _batch(count: int, processes: int) -> Figure:
+    """Files a second, once the processes are at work."""
+    desk = Desk(rules=None, products=(), units=None, form="json", details=False, several=True, width=None)
+    paths = [SCENARIOS[number % len(SCENARIOS)] for number in range(count)]
+    speed, found = _throughput(told_of(desk, paths, processes), processes)
+    return Figure(f"batch to JSON, {processes} process{'es' * (processes > 1)}", speed, "files/s",
+                  note=f"{count} answer files, {sum(one.text is not None for one in found)} with advice")
 
 
 def _audit(cases: int, processes: int) -> Figure:
     """Generated cases a second, once the processes are at work."""
     plan = Plan(str(rules_folder(None)), (), 1, cases)
-    crew = Crew(plan.build, processes)
-    jobs = [Job("case", number) for number in range(cases)]
-    try:
-        crew.run(jobs[:CHUNK * processes])  # each has loaded the rules
-        begun = time.perf_counter()
-        tally = crew.run(jobs[CHUNK * processes:])
-        taken = time.perf_counter() - begun
-    finally:
-        crew.close()
-    done = cases - CHUNK * processes
-    return Figure(f"audit, {processes} processes", done / taken, "cases/s",
-                  note=f"{done} generated cases, {len(tally.faults)} faults")
+    with Crew(plan.build, processes) as crew:
+        speed, found = _throughput(crew.run([Job("case", number) for number in range(cases)]), processes)
+    faults = sum(len(tally.faults) for _, tally in found if not isinstance(tally, Lost))
+    return Figure(f"audit, {processes} processes", speed, "cases/s",
+                  note=f"{cases} generated cases, {faults} faults")
+
+
+def _throughput(results: Iterable[Result], processes: int) -> tuple[float, list[Result]]:
+    """Results a second, those set aside that come while the processes load the rules; and all results."""
+    found, begun, warming = [], time.perf_counter(), 2 * processes
+    for number, result in enumerate(results, 1):
+        found.append(result)
+        if number == warming:
+            begun = time.perf_counter()
+    return (len(found) - warming) / (time.perf_counter() - begun), found

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import os
 import time
 from collections.abc import Iterator
@@ -51,7 +52,9 @@ def figures(advisor: Advisor, quick: bool = False) -> Iterator[Figure]:
     steps = Taken([], [])
     for case in full:
         steps.add(answers_one_by_one(case))
-    yield steps.figure("answer to next question", "20 ms, worst 50", f"{len(full)} interviews")
+        gc.collect()
+        gc.freeze()  # an interview has no earlier ones in its memory
+    yield steps.figure("answer to next question", "20 ms, worst 50", f"{len(full)} interviews, engine warm")
     yield timed(partial(advise_again, case) for case in full for _ in range(rounds)).figure(
         "full consultation", "15 ms", f"{len(full)} cases; the worst are those where several values are tried")
     many = 200 if quick else MANY
@@ -63,6 +66,11 @@ def figures(advisor: Advisor, quick: bool = False) -> Iterator[Figure]:
     early, late = marks[many // 10], marks[many]
     yield Figure(f"memory after {many} consultations", late, "MB", budget="+20 MB",
                  note=f"{late - early:+.1f} MB since consultation {many // 10}")
+    first = Taken([], [])  # last, as each such advisor takes memory for its engine
+    for case in full[:: 16 if quick else 4]:
+        first.add(answers_one_by_one(afresh(case, Advisor(advisor.rule_base))))
+    yield first.figure("answer to next question, first interview of a process", "20 ms, worst 50",
+                       "the engine takes in the rules of each stage when they are first needed")
 
 
 def _first_question(advisor: Advisor) -> object:
