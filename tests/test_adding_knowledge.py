@@ -11,7 +11,7 @@ import pytest
 from advisor import answer_file
 from advisor.audit.expectations import unmet
 from advisor.consultation.consult import Advisor
-from advisor.consultation.stated import stated
+from advisor.consultation.stated import missed
 from advisor.engine.compile import compile_rules
 from advisor.errors import InputError
 from advisor.knowledge.load import load_rule_base
@@ -45,10 +45,7 @@ def test_the_exercise_is_sound_and_its_examples_hold(folder: Path) -> None:
     examples = [one for one in base.examples if "teak capping" in one.example]
     assert len(examples) == 2
     for example in examples:
-        result = advisor.evaluator.evaluate({}, final=False, given=stated(example.given, base))
-        fired = {firing.rule.rule.rule for firing in result.firings}
-        assert set(example.fires) <= fired
-        assert not set(example.silent) & fired
+        assert missed(example, advisor.evaluator) == []
 
 
 def test_the_exercise_reaches_the_advice(folder: Path) -> None:

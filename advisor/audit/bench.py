@@ -19,7 +19,7 @@ from advisor.consultation.advice import Advice
 from advisor.consultation.answers import Answer, read_answers
 from advisor.consultation.assemble import Assembler
 from advisor.consultation.consult import Advisor
-from advisor.consultation.stated import stated
+from advisor.consultation.stated import missed
 from advisor.engine.compile import compile_rules
 from advisor.engine.infer import DurableChainer
 from advisor.engine.program import Firing
@@ -191,12 +191,7 @@ class Bench:
 
     def _missed(self, example: m.Example) -> str:
         """What an example says and the rules do not do."""
-        given = stated(example.given, self.rule_base)
-        result = self.advisor.evaluator.evaluate({}, final=False, given=given)
-        fired = {firing.rule.rule.rule for firing in result.firings}
-        wrong = [f"{rule} does not fire" for rule in example.fires if rule not in fired]
-        wrong += [f"{rule} fires" for rule in example.silent if rule in fired]
-        return ", ".join(wrong)
+        return ", ".join(missed(example, self.advisor.evaluator))
 
     def _scenario(self, job: Job, tally: Tally) -> None:
         file = self.scenarios[job.number]
@@ -236,8 +231,7 @@ class Bench:
             differs = differs or spoiled.summary != sound.summary
             if by_scenario := bool(unmet(file.expect or {}, self._advice(file.answers, spoiled))):
                 break
-        by_example = mutant.change != "silenced" and any(self._example_notices(mutant, number)
-                                                         for number in spoiling.examples)
+        by_example = any(self._example_notices(mutant, number) for number in spoiling.examples)
         return Noticed(mutant, len(cases) + len(spoiling.scenarios), differs, by_example, by_scenario,
                        by_invariant)
 

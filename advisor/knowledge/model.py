@@ -243,12 +243,13 @@ class Rule(Entry):
 
 
 class Example(Entry):
-    """A test beside the rules: with these facts, these rules fire and those stay silent."""
+    """A test beside the rules: with these facts these rules fire, those stay silent, and of these dangers it warns."""
 
     example: Text
     given: dict[str, tuple[str, ...]]
     fires: tuple[str, ...] = ()
     silent: tuple[str, ...] = ()
+    warns: tuple[Id, ...] = ()
 
 
 class Caution(Entry):

@@ -52,8 +52,9 @@ def test_a_planted_fault_is_caught_shrunk_and_printed(name: str, tmp_path: Path)
     assert file.answers == dict(next(one for one in report.faults if one.answers is not None).answers or {})
 
 
-def test_an_example_that_does_not_hold_is_a_fault(tmp_path: Path) -> None:
-    report = audited(planted(tmp_path, (DOING, "silent: [doing.stick]", "fires: [doing.stick]")), cases=4)
+@pytest.mark.parametrize("wrong", ["fires: [doing.stick]", "warns: [dust]"])
+def test_an_example_that_does_not_hold_is_a_fault(wrong: str, tmp_path: Path) -> None:
+    report = audited(planted(tmp_path, (DOING, "silent: [doing.stick]", wrong)), cases=4)
     assert [fault.key for fault in report.faults if fault.key.startswith("example")]
 
 

@@ -83,6 +83,8 @@ FAULTS = {
                                 "starts with `way.`"),
     "example of no rule": (DOING, "fires: [doing.stick]", "fires: [doing.stik]", f"{DOING}:9",
                            "there is no rule `doing.stik`", "did you mean `doing.stick`?"),
+    "example of no caution": (DOING, "fires: [doing.stick]", "fires: [doing.stick]\n  warns: [duts]", f"{DOING}:9",
+                              "there is no caution `duts`", "did you mean `dust`?"),
     "alias": (WAY, "  says: Glue holds.", "  says: &x Glue holds.", f"{WAY}:2", "anchors and aliases", "quotes"),
     "tag": (WAY, "  says: Glue holds.", "  says: !!python/name:os.system x", f"{WAY}:2", "the tag", "text only"),
     "two operators on a line": (GAP, "{above: limit/gap_most}", "{above: limit/gap_most, below: limit/gap_most}",

@@ -134,6 +134,10 @@ def _example_problems(rule_base: RuleBase) -> Iterator[Problem]:
         for rule in (*example.fires, *example.silent):
             if rule not in rule_base.rules:
                 yield Problem(f"there is no rule `{rule}`", example.where, did_you_mean(rule, list(rule_base.rules)))
+        for caution in example.warns:
+            if caution not in rule_base.cautions:
+                yield Problem(f"there is no caution `{caution}`", example.where,
+                              did_you_mean(caution, list(rule_base.cautions)))
         for fact, values in example.given.items():
             kind = kind_of(rule_base, fact)
             if kind is None:
