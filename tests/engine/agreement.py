@@ -1,4 +1,4 @@
-"""Engine against oracle on generated cases over the real rule base: `python -m tests.engine.agreement --cases 20000`."""
+"""Engine against oracle on generated cases of the real rules: `python -m tests.engine.agreement --cases 20000`."""
 
 from __future__ import annotations
 
@@ -14,7 +14,7 @@ from advisor.consultation.consult import Advisor
 from advisor.consultation.evaluate import Evaluator
 from advisor.crew import Crew, Lost
 from advisor.engine.infer import DurableChainer
-from tests.engine.comparing import ComparingChainer, Disagreement
+from tests.engine.comparing import ComparingChainer, DisagreementError
 from tests.engine.plain_chainer import PlainChainer
 from tests.random_answers import consistent_answers, random_answers
 
@@ -52,7 +52,7 @@ class Bench:
         try:
             for final in (True, False) if number % 5 == 0 else (True,):
                 self._evaluator.evaluate(answers, final=final)
-        except Disagreement as found:
+        except DisagreementError as found:
             said = f"{found}\n{answer_file.written(f'case {number} of seed {self._seed}', typed)}"
         return Compared(self._chainer.stages, self._chainer.firings, said)
 

@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from advisor.engine.program import Chainer, Firing, Posted
 
 
-class Disagreement(AssertionError):
+class DisagreementError(AssertionError):
     """The engine and the oracle fired differently on the same facts."""
 
 
@@ -27,12 +27,12 @@ class ComparingChainer:
         """Every firing of a stage.
 
         Raises:
-            Disagreement: with the firings that only one of the two found, and the facts.
+            DisagreementError: with the firings that only one of the two found, and the facts.
         """
         fired = self._engine.run(stage, facts)
         engine, oracle = _counted(fired), _counted(self._oracle.run(stage, facts))
         if engine != oracle:
-            raise Disagreement(f"stage {stage}: only the engine fired {dict(engine - oracle)}, only the oracle "
+            raise DisagreementError(f"stage {stage}: only the engine fired {dict(engine - oracle)}, only the oracle "
                                f"{dict(oracle - engine)}, on {[fact.id for fact in facts]}")
         self.stages += 1
         self.firings += len(fired)

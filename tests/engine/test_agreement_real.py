@@ -14,7 +14,7 @@ from advisor.consultation.evaluate import Evaluator
 from advisor.engine.infer import DurableChainer
 from advisor.engine.program import Programs
 from tests.engine import agreement
-from tests.engine.comparing import ComparingChainer, Disagreement
+from tests.engine.comparing import ComparingChainer, DisagreementError
 from tests.engine.plain_chainer import PlainChainer
 from tests.engine.test_agreement import picture
 from tests.random_answers import answering_of, consistent_answers, random_answers
@@ -70,6 +70,6 @@ def test_a_difference_would_be_noticed(advisor: Advisor) -> None:
                                                                   program.keys) for name, program in programs.items()}
     spoiled = ComparingChainer(PlainChainer(short), PlainChainer(programs))
     evaluator = Evaluator(advisor.rule_base, programs, spoiled)
-    with pytest.raises(Disagreement, match="stage choose: only the engine fired {}, only the oracle"):
+    with pytest.raises(DisagreementError, match="stage choose: only the engine fired {}, only the oracle"):
         for number in range(20):
             evaluator.evaluate(advisor.consult(consistent_answers(advisor, Random(number))).answers, final=True)
