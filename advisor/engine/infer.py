@@ -7,15 +7,36 @@ words and another for numbers, because the engine compares the two wrongly.
 
 from __future__ import annotations
 
+import contextlib
+import os
+import sys
 import warnings
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
 from advisor.engine.parts import Parts, Work
 from advisor.engine.program import Atom, Chainer, EngineRule, Firing, Posted, Programs
 
-with warnings.catch_warnings():
+
+@contextlib.contextmanager
+def _names_bound_when_used() -> Iterator[None]:
+    """What lets the library be imported by Python 3.13, which lacks one name that it was built with.
+
+    The library calls it only to keep messages outside the process, which nothing here asks for.
+    """
+    if sys.version_info < (3, 13) or not hasattr(sys, "setdlopenflags"):
+        yield
+        return
+    before = sys.getdlopenflags()
+    sys.setdlopenflags(os.RTLD_LAZY)
+    try:
+        yield
+    finally:
+        sys.setdlopenflags(before)
+
+
+with warnings.catch_warnings(), _names_bound_when_used():
     warnings.simplefilter("ignore")
     from durable.engine import Host
 
