@@ -84,7 +84,7 @@ def time_line(job: Job) -> Drawing | None:
         key = "Slanted: the shortest working time. Open: up to the likely one." if last > bars[0][2] else \
             "Slanted: working time."
     unit = "Hours and minutes" if end >= 60 else "Minutes"
-    entries: list[tuple[str, str]] = [("", f"{unit} from the start. {key}")]
+    entries: list[tuple[str, str]] = [("", f"{unit} from the start, or the hour once it is set. {key}")]
     held = [step for step in job.advice.steps if step.wait or step.hold_point]
     for step in held:
         if step.wait and step.duration:

@@ -10,6 +10,7 @@ from advisor.sheet.markup import Markup, joined, tag
 from advisor.sheet.parts import Figure, Margin, Margins, Reading, Signal, Thing, ToConfirm
 
 _ONE_LINE = 20
+TIME_LINE = "time-line"
 
 
 def box(key: str, label: str) -> Markup:
@@ -41,8 +42,14 @@ def signal(block: Signal) -> Markup:
 def figures(blocks: Iterable[Figure]) -> Markup:
     """Drawings side by side where there is room; each names itself and tells in words what it shows."""
     return tag("div", (tag("figure", tag("figcaption", block.drawing.title), Markup(block.drawing.svg),
-                          id=f"figure-{block.drawing.id}")
+                          _day_start() if block.drawing.id == TIME_LINE else None, id=f"figure-{block.drawing.id}")
                        for block in blocks), class_="figures")
+
+
+def _day_start() -> Markup:
+    """Where the hour of the start is set; the times of the drawing follow it."""
+    return tag("label", tag("span", words.DAY_START), tag("input", type="time", data_key="day-start", class_="blank",
+                                                          autocomplete="off"), class_="day-start script")
 
 
 def things(blocks: Iterable[Thing]) -> Markup:

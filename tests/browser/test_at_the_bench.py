@@ -77,6 +77,21 @@ def test_the_hour_of_mixing_is_written_down_by_the_clock(laid: Page) -> None:
     assert laid.locator('[data-key="batch-1-at"]').input_value() == "12:00"
 
 
+def test_the_day_follows_the_hour_that_is_set(laid: Page, made: Made) -> None:
+    times = laid.locator("#figure-time-line [data-clock-min]")
+    from_start = times.all_text_contents()
+    after = [float(text.get_attribute("data-clock-min") or "nan") for text in times.all()]
+    for set_to, begins in (("09:40", 9 * 60 + 40), ("23:50", 23 * 60 + 50)):
+        laid.locator('[data-key="day-start"]').fill(set_to)
+        for shown, minutes in zip(times.all_text_contents(), after, strict=True):
+            days, at = divmod(begins + minutes, 24 * 60)
+            assert shown == f"{int(at // 60):02d}:{int(at % 60):02d}" + (f"+{int(days)}" if days else "")
+    laid.reload()
+    assert times.first.text_content() == "23:50"  # kept
+    laid.locator('[data-key="day-start"]').fill("")
+    assert times.all_text_contents() == from_start
+
+
 def test_a_clock_can_be_set_at_a_hold_point(laid: Page) -> None:
     place = laid.locator('[data-clock="clock-step-1"]')
     laid.locator("li:has(#step-1) details.own summary").click()

@@ -27,6 +27,7 @@
     if (told) told.textContent = keeps ? W.kept : W.not_kept;
   };
   const now = () => new Date().toISOString();
+  const twoDigits = (n) => String(n).padStart(2, "0");
 
   // -- boxes and blanks
   const showTick = (box) => {
@@ -49,6 +50,19 @@
       keep();
     });
   }
+
+  // -- the day by the clock, from the hour that is set
+  const dayStart = $("[data-key=day-start]");
+  const ticks = all("[data-clock-min]").map((text) => [text, text.textContent, Number(text.dataset.clockMin)]);
+  const showDay = () => {
+    const [hours, minutes] = dayStart.value.split(":").map(Number);
+    for (const [text, fromStart, after] of ticks) {
+      const at = hours * 60 + minutes + after, days = Math.floor(at / 1440);
+      text.textContent = Number.isNaN(at) ? fromStart
+        : `${twoDigits(Math.floor(at / 60) % 24)}:${twoDigits(at % 60)}${days ? "+" + days : ""}`;
+    }
+  };
+  if (dayStart) { dayStart.addEventListener("input", showDay); showDay(); }
 
   // -- working time at another temperature
   const workingTime = (time, p, celsius) =>
@@ -113,7 +127,6 @@
   // -- clocks: each counts to its marks from a start that is kept, so that a reload loses nothing
   const running = $("#running"), spoken = $("#said");
   const clocks = Object.fromEntries(all("[data-clock]").map((place) => [place.dataset.clock, place]));
-  const twoDigits = (n) => String(n).padStart(2, "0");
   const countdown = (seconds) => {
     const s = Math.max(0, Math.ceil(seconds)), h = Math.floor(s / 3600);
     return (h ? h + ":" + twoDigits(Math.floor(s / 60) % 60) : String(Math.floor(s / 60))) + ":" + twoDigits(s % 60);
