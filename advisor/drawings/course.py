@@ -10,6 +10,7 @@ from advisor.drawings.shapes import WIDTH, Canvas, Drawing
 from advisor.units.present import format_quantity
 
 _AROUND_K = 12
+_FEW_BARS = 6
 _COLDEST_C, _HOTTEST_C = -10.0, 100.0
 _TICKS_MIN = (1, 2, 5, 10, 15, 20, 30, 60, 120, 240, 480, 720, 1440, 2880)
 
@@ -45,11 +46,10 @@ def bead(job: Job) -> Drawing | None:
     packs += [f"{job.drawn.packs_mL[number]:g} mL pack from {job.said(place)}" for number, place in enumerate(at, 1)]
     said = ("Reckoned with the likely amount, with squeeze-out and losses, spread evenly." if at
             else "One pack lasts for the whole bead by the likely amount.")
-    canvas.legend([*((str(number), text) for number, text in enumerate(packs, 1)),
-                   ("a", f"Joint {job.said(length)} long"), ("", said)])
+    key = [*((str(number), text) for number, text in enumerate(packs, 1)), ("a", f"Joint {job.said(length)} long"),
+           ("", said)]
     described = f"Bead along a joint of {job.said(length)}. " + "; ".join(packs) + f". {said}"
-    return Drawing("bead", "Bead of adhesive", described, canvas.svg("Bead of adhesive", described),
-                   {"length_mm": length, "changes_mm": at, "scale": scale})
+    return canvas.drawing("Bead of adhesive", described, key, {"length_mm": length, "changes_mm": at, "scale": scale})
 
 
 def time_line(job: Job) -> Drawing | None:
@@ -66,17 +66,18 @@ def time_line(job: Job) -> Drawing | None:
     canvas, left = Canvas("time-line"), 34.0
     end = ceil(last / every) * every
     scale = (WIDTH - left - 22) / end
-    low = 32 + 28 * len(bars)
+    tall = 20.0 if len(bars) <= _FEW_BARS else 15.0
+    low = 32 + (tall + 8) * len(bars)
     for tick in range(0, end + 1, every):
         x = left + tick * scale
         canvas.line((x, 26), (x, low), "1 3", 0.8)
         canvas.text((x, 18), f"{tick // 60}:{tick % 60:02d}" if end >= 60 else f"{tick}", "middle",
                     data_clock_min=float(tick))
     for row, (sign, start, place, stop) in enumerate(bars):
-        y = 34.0 + 28 * row
-        canvas.text((0, y + 15), sign, "start", True)
-        canvas.box(left + place * scale, y, max(stop - place, 0) * scale, 20, data_from_min=place, data_to_min=stop)
-        canvas.box(left + start * scale, y, (place - start) * scale, 20, "hard", data_batch=sign,
+        y = 34.0 + (tall + 8) * row
+        canvas.text((0, y + tall / 2 + 5.5), sign, "start", True)
+        canvas.box(left + place * scale, y, max(stop - place, 0) * scale, tall, data_from_min=place, data_to_min=stop)
+        canvas.box(left + start * scale, y, (place - start) * scale, tall, "hard", data_batch=sign,
                    data_from_min=start, data_to_min=place)
     if batches:
         key = "Slanted: mix and place. Open: work may still be rolled; stop at its end."
@@ -90,14 +91,12 @@ def time_line(job: Job) -> Drawing | None:
         if step.wait and step.duration:
             entries.append(("", f"Step {step.number}: {step.duration}"))
     stops = ", ".join(str(step.number) for step in held if step.hold_point)
-    if stops:
-        entries.append(("", f"Hold points at steps {stops}."))
-    canvas.legend(entries)
     told = "; ".join(f"{sign} from {start:g} min, placed by {place:.3g} min, stop at {stop:.3g} min"
                      for sign, start, place, stop in bars)
-    described = f"Times from the start. {told}. " + " ".join(text for _, text in entries[1:])
-    return Drawing("time-line", "The day by the clock", described, canvas.svg("The day by the clock", described),
-                   {"bars_min": bars, "scale": scale, "steps": [step.number for step in held]})
+    described = f"Times from the start. {told}. " + " ".join(text for _, text in entries[1:]) + (
+        f" Hold points at steps {stops}." if stops else "")
+    return canvas.drawing("The day by the clock", described, entries, {
+        "bars_min": bars, "scale": scale, "steps": [step.number for step in held]})
 
 
 def working_time(job: Job) -> Drawing | None:
@@ -113,7 +112,7 @@ def working_time(job: Job) -> Drawing | None:
     most = points[0][1]
     every = next((one for one in _TICKS_MIN if most / one <= 5), 2880 * ceil(most / 14400))
     top_min = ceil(most / every) * every
-    canvas, left, low, tall = Canvas("working-time"), 52.0, 230.0, 204.0
+    canvas, left, low, tall = Canvas("working-time"), 52.0, 176.0, 150.0
     across, up = (WIDTH - left - 20) / (until - first), tall / top_min
 
     def place(temperature: float, time: float) -> tuple[float, float]:
@@ -136,14 +135,13 @@ def working_time(job: Job) -> Drawing | None:
     canvas.text((x + 10, y - 10), "today", "start", True)
     unit = job.temperature(today).split()[1]  # of the first number, as at the ticks
     shown = format_quantity(minutes, "min")
-    canvas.legend([("", line.about), ("", f"Up: minutes. Across: {unit}."),
-                   ("", f"Today {job.temperature(today)}: {shown} (likely).")])
+    key = [("", f"{line.about}. Up: minutes. Across: {unit}."),
+           ("", f"Today {job.temperature(today)}: {shown} (likely).")]
     described = (f"Working time against temperature. {line.about}: {shown} at {job.temperature(today)} today. "
                  + "; ".join(f"{job.temperature(one)}: {format_quantity(time, 'min')}" for one, time in points[::4])
                  + ".")
-    return Drawing("working-time", "Working time by temperature", described,
-                   canvas.svg("Working time by temperature", described),
-                   {"points": points, "today": (today, minutes)})
+    return canvas.drawing("Working time by temperature", described, key, {
+        "points": points, "today": (today, minutes)})
 
 
 def every_kind(job: Job) -> list[Drawing]:

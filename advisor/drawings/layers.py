@@ -7,11 +7,10 @@ from itertools import groupby
 
 from advisor.consultation.advice import PlyDrawn
 from advisor.drawings.numbers import Job
-from advisor.drawings.shapes import Canvas, Drawing, Point
+from advisor.drawings.shapes import Canvas, Drawing, Entry, Point
 
 STEP = 0.01  # mm beside an edge, so that a profile may jump there
 Profile = Callable[[float], float]
-Entry = tuple[str, str]
 
 
 def stacked(plies: Sequence[PlyDrawn], ground: Profile, edges: Sequence[float],
@@ -99,7 +98,6 @@ def entries_of(job: Job, plies: Sequence[PlyDrawn]) -> list[Entry]:
 def finished(canvas: Canvas, title: str, entries: Sequence[Entry], numbers: dict[str, object]) -> Drawing:
     """The section with its key; told in words it says what the key says."""
     kept = [(sign, said) for sign, said in entries if said]
-    canvas.legend(kept)
     described = f"{title}. " + " ".join(
         (f"{sign}: {said}" if sign else said).rstrip(".") + "." for sign, said in kept)
-    return Drawing("section", title, described, canvas.svg(title, described), numbers)
+    return canvas.drawing(title, described, kept, numbers)

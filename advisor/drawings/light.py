@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from math import ceil, cos, hypot, pi, sin
 
-from advisor.drawings.layers import Entry, finished, pointed
+from advisor.drawings.layers import finished, pointed
 from advisor.drawings.numbers import Job, factor_for, times
-from advisor.drawings.shapes import WIDTH, Canvas, Drawing, Point
+from advisor.drawings.shapes import WIDTH, Canvas, Drawing, Entry, Point
 
 _DEEP = 34.0  # what has no depth of its own on the page
 _MOST_HOLES = 400
@@ -106,10 +106,9 @@ def holes(job: Job) -> Drawing | None:
     said = [("1", job.key("first_hole")), ("a", f"Bubble {job.said(long)} by {job.said(short)}"),
             ("", f"{len(found)} holes of {job.said(hole)}, about {job.said(pitch)} apart. {job.key('holes')}"),
             ("", "Drawn to scale.")]
-    canvas.legend(said)
     title = "Holes from above"
     described = f"{title}. " + " ".join(f"{text.rstrip('.')}." for _, text in said)
-    return Drawing("holes", title, described, canvas.svg(title, described), {
+    return canvas.drawing(title, described, said, {
         "along_mm": long, "across_mm": short, "pitch_mm": pitch, "holes_mm": found, "scale": scale})
 
 

@@ -7,7 +7,7 @@ from advisor.drawings.layers import pointed, rows_for
 from advisor.drawings.numbers import Job, times
 from advisor.drawings.shapes import WIDTH, Canvas, Drawing
 
-_TALLEST = 360.0
+_TALLEST, _ROLL_TALL = 360.0, 150.0
 _SIGNS = (16.0, WIDTH - 16)
 _LEAST = 24.0  # units that a number needs
 
@@ -45,12 +45,10 @@ def plan(job: Job) -> Drawing | None:
                for ply in plies]
     said = times(factor, "Width")
     hatched = job.key("opening")
-    canvas.legend([*entries, ("", f"{hatched} {said}".strip())])
     described = "Patches seen from above, in the order of laying: " + "; ".join(
         f"{sign}, {one}" for sign, one in entries) + f". {hatched} {said}"
-    return Drawing("plan", "Patches from above", described, canvas.svg("Patches from above", described),
-                   {"scale": scale, "factor": factor,
-                    "patches_mm": {ply.number: (ply.length_mm, ply.width_mm) for ply in plies}})
+    return canvas.drawing("Patches from above", described, [*entries, ("", f"{hatched} {said}".strip())], {
+        "scale": scale, "factor": factor, "patches_mm": {ply.number: (ply.length_mm, ply.width_mm) for ply in plies}})
 
 
 def rolls(job: Job) -> list[Drawing]:
@@ -62,8 +60,9 @@ def _roll(job: Job, roll: RollDrawn, number: int) -> Drawing:
     """The roll hangs at the top; its width lies across the page, its cut end at the bottom of the drawing."""
     scale = (WIDTH - 4) / roll.width_mm
     shortest = min(piece.length_mm for piece in roll.pieces)
-    wanted = min(max(1.0, _LEAST / (shortest * scale)), max(1.0, _TALLEST / (roll.length_mm * scale)))
-    along = scale * (_TALLEST / (roll.length_mm * scale) if roll.length_mm * scale > _TALLEST else round(wanted))
+    room = max(_ROLL_TALL, min(_TALLEST, 22.0 * len(roll.pieces)))
+    wanted = min(max(1.0, _LEAST / (shortest * scale)), max(1.0, room / (roll.length_mm * scale)))
+    along = scale * (room / (roll.length_mm * scale) if roll.length_mm * scale > room else round(wanted))
     canvas, top = Canvas(f"roll-{number}"), 8.0
     canvas.box(2, top, roll.width_mm * scale, roll.length_mm * along, "mat", data_part="roll")
     outside: list[str] = []
@@ -87,10 +86,9 @@ def _roll(job: Job, roll: RollDrawn, number: int) -> Drawing:
              ("", f"Waste {waste:.0%} (strokes). {drawn}")]
     if outside:
         facts.append(("", "Too small for their numbers here, from the top: " + ", ".join(outside) + "."))
-    canvas.legend(facts)
     described = (f"{roll.glass}: pieces on a roll {job.said(roll.width_mm)} wide, {job.said(roll.length_mm)} long. "
                  + "; ".join(f"ply {piece.ply}: {job.said(piece.length_mm)} along and {job.said(piece.width_mm)} across"
                              for piece in roll.pieces) + f". Waste {waste:.0%}. {drawn}")
-    return Drawing(f"roll-{number}", "Pieces on the roll", described, canvas.svg("Pieces on the roll", described),
-                   {"roll_mm": (roll.length_mm, roll.width_mm), "waste": waste, "pieces_mm": [
-                       (piece.ply, piece.x_mm, piece.y_mm, piece.length_mm, piece.width_mm) for piece in roll.pieces]})
+    return canvas.drawing("Pieces on the roll", described, facts, {
+        "roll_mm": (roll.length_mm, roll.width_mm), "waste": waste, "pieces_mm": [
+            (piece.ply, piece.x_mm, piece.y_mm, piece.length_mm, piece.width_mm) for piece in roll.pieces]})

@@ -5,8 +5,6 @@ A page 360 px wide has about 320 px inside its margins; drawn 320 units wide, te
 
 from __future__ import annotations
 
-import re
-import textwrap
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Any
@@ -14,11 +12,9 @@ from unicodedata import category
 from xml.etree import ElementTree as ET
 
 WIDTH = 320.0
-LINE = 21.0
-_PAGE, _SIGN = WIDTH + 7, 8.0  # room for words, and what a sign takes on the average
-_NUMBER_AND_UNIT = re.compile(r"(?<=\d) (?=(?:mm|cm|m|in|ft|g|kg|mL|min|h|°[CF])\b|\d+/\d)")
 ACCENT = "#0b5563"
 Point = tuple[float, float]
+Entry = tuple[str, str]
 # Patterns by name: strokes in a square tile; the difference shows in black and white.
 _PATTERNS: dict[str, tuple[float, str]] = {
     "old": (7, "M0 7 L7 0"), "mat": (6, "M1 2 L3 1 M4 5 L5 3"), "woven": (6, "M0 3 H6 M3 0 V6"),
@@ -31,13 +27,15 @@ class Drawing:
     """A drawing for the page.
 
     `description` tells in sentences what the drawing shows, with the numbers; `svg` is one element without outside
-    references; `parts` holds the same geometry in the units of the job (mm, min, °C), for tests and scripts.
+    references; `key` says what its signs stand for, and what has no sign (''); `parts` holds the same geometry in the
+    units of the job (mm, min, °C), for tests and scripts.
     """
 
     id: str
     title: str
     description: str
     svg: str
+    key: tuple[Entry, ...] = ()
     parts: Mapping[str, Any] = field(default_factory=dict)
 
 
@@ -116,18 +114,10 @@ class Canvas:
             self.line((x - 3, y + 3), (x + 3, y - 3), weight=1.2, accent=True)
         self.text(((left + right) / 2, y + 18), sign, "middle")
 
-    def legend(self, entries: Iterable[tuple[str, str]]) -> None:
-        """Signs and what they stand for, below everything drawn so far."""
-        y = self.bottom + 24
-        for sign, said in entries:
-            if sign:
-                self.text((0, y), sign, "start", True)
-            inset = (46 if len(sign) > 3 else 36 if len(sign) > 2 else 26) if sign else 0
-            bound = _NUMBER_AND_UNIT.sub("\N{NO-BREAK SPACE}", clean(said))
-            for line in textwrap.wrap(bound, int((_PAGE - inset) / _SIGN)) or [""]:
-                self.text((inset, y), line)
-                y += LINE
-            y += 3
+    def drawing(self, title: str, description: str, key: Iterable[Entry], parts: Mapping[str, Any]) -> Drawing:
+        """What was drawn, with the key to its signs; lines of the key without words are left out."""
+        return Drawing(self.name, title, description, self.svg(title, description),
+                       tuple((sign, said) for sign, said in key if said), parts)
 
     def svg(self, title: str, description: str) -> str:
         """The whole element."""

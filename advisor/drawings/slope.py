@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from advisor.consultation.advice import PlyDrawn
-from advisor.drawings.layers import STEP, Entry, entries_of, finished, pointed, rows_for, signed, stacked
+from advisor.drawings.layers import STEP, entries_of, finished, pointed, rows_for, signed, stacked
 from advisor.drawings.numbers import Job, factor_for, times
-from advisor.drawings.shapes import WIDTH, Canvas, Drawing, Point
+from advisor.drawings.shapes import WIDTH, Canvas, Drawing, Entry, Point
 
 _ROOM = 96.0
 _SIGNS = (WIDTH / 2 - 120, WIDTH / 2 + 120)

@@ -7,9 +7,9 @@ from dataclasses import dataclass
 from math import cos, pi, sin
 
 from advisor.consultation.advice import PlyDrawn
-from advisor.drawings.layers import Entry, entries_of, finished, middle_of, pointed, rows_for, shape_of, stacked
+from advisor.drawings.layers import entries_of, finished, middle_of, pointed, rows_for, shape_of, stacked
 from advisor.drawings.numbers import FACTORS, Job, times
-from advisor.drawings.shapes import WIDTH, Canvas, Drawing, Point
+from advisor.drawings.shapes import WIDTH, Canvas, Drawing, Entry, Point
 
 TITLE = "Section through the joint"
 _ROOM, _GLASS, _TALL = 64.0, 36.0, 200.0

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
+from advisor.drawings import Drawing
 from advisor.report.blocks import Group, Item, Line, Table
 from advisor.sheet import words
 from advisor.sheet.markup import Markup, joined, tag
@@ -41,9 +42,18 @@ def signal(block: Signal) -> Markup:
 
 def figures(blocks: Iterable[Figure]) -> Markup:
     """Drawings side by side where there is room; each names itself and tells in words what it shows."""
-    return tag("div", (tag("figure", tag("figcaption", block.drawing.title), Markup(block.drawing.svg),
-                          _day_start() if block.drawing.id == TIME_LINE else None, id=f"figure-{block.drawing.id}")
-                       for block in blocks), class_="figures")
+    return tag("div", (_figure(block.drawing) for block in blocks), class_="figures")
+
+
+def _figure(drawing: Drawing) -> Markup:
+    return tag("figure", tag("figcaption", drawing.title), Markup(drawing.svg), _key(drawing.key),
+               _day_start() if drawing.id == TIME_LINE else None, id=f"figure-{drawing.id}")
+
+
+def _key(entries: Iterable[tuple[str, str]]) -> Markup:
+    """What the signs of a drawing stand for; what has no sign stands below."""
+    return tag("ul", (tag("li", tag("b", sign) if sign else None, tag("span", said), class_=None if sign else "plain")
+                      for sign, said in entries), class_="key")
 
 
 def _day_start() -> Markup:
@@ -102,12 +112,16 @@ def _margin(row: Margin) -> Markup:
 
 def table(block: Table) -> Markup:
     """A table of the report."""
-    return _table(block.headings, (tag("tr", (_cell(cell) for cell in row)) for row in block.rows), "plain")
+    above = ((), *block.rows)
+    return _table(block.headings, (tag("tr", (_cell(cell, place > 0 and before[place:place + 1] == (cell,))
+                                              for place, cell in enumerate(row)))
+                                   for before, row in zip(above, block.rows, strict=False)), "plain")
 
 
-def _cell(text: str) -> Markup:
-    """A cell; what is short enough stays on one line."""
-    return tag("td", text, class_="num" if len(text) <= _ONE_LINE else None)
+def _cell(text: str, same: bool = False) -> Markup:
+    """A cell; what is short enough stays on one line, and what is the same as above may be left out in print."""
+    return tag("td", tag("span", text, class_="same") if same else text,
+               class_="num" if len(text) <= _ONE_LINE else None)
 
 
 def _table(headings: Iterable[str], rows: Iterable[Markup], kind: str) -> Markup:

@@ -39,9 +39,8 @@ _ALONE: dict[type, Callable[[Any], Markup]] = {
     Signal: blocks_html.signal, Mixing: work_html.mixing, WorkingTime: work_html.working_time,
     Margins: blocks_html.margins, Record: work_html.record}
 _TITLE_SHOWN = 160
-# The size of print by the number of signs on paper.
-_DENSITIES = ((10_000, "print-large"), (21_000, "print-middle"), (33_000, "print-small"),
-              (10**9, "print-smallest"))
+# The size and width of print by the number of signs on paper; nothing is smaller than 8 points.
+_DENSITIES = ((10_000, "print-large"), (21_000, "print-middle"), (33_000, "print-small"), (10**9, "print-narrow"))
 
 
 @cache

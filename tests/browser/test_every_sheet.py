@@ -4,16 +4,19 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from dataclasses import dataclass, field
 from pathlib import Path
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
-from playwright.sync_api import Browser, BrowserContext, Page
+from playwright.sync_api import Browser, Page, ViewportSize
 
 from tests.browser.conftest import PHONE, SCENARIOS, Made
 
 MOST_PAGES = 4
 SMALLEST_PX, TOUCH_PX = 16, 48
+SMALLEST_PT = 8
+PAPER = ViewportSize(width=748, height=1077)  # A4 inside its margins
 
 # What is wider than the screen, smaller than 16 px, or harder to hit than a target of 48 px (WCAG 2.2 asks 24, the
 # brief for gloves asks 48).
@@ -39,33 +42,58 @@ FAULTS = """([smallest, touch]) => {
 }"""
 
 
+# What is printed smaller than that, in points; the words of a drawing are 16 of its 320 units.
+TOO_SMALL = """(smallest) => {
+  const found = [];
+  for (const e of document.querySelectorAll("body *")) {
+    if (!e.checkVisibility() || ![...e.childNodes].some((n) => n.nodeType === 3 && n.textContent.trim())) continue;
+    const drawing = e.closest("svg");
+    const px = drawing ? 16 * drawing.getBoundingClientRect().width / 320 : parseFloat(getComputedStyle(e).fontSize);
+    if (px * 0.75 < smallest - 0.01) found.push(px * 0.75 + ": " + e.textContent.slice(0, 40));
+  }
+  return found;
+}"""
+
+
+@dataclass
+class Opened:
+    """One page for all scenarios: what it said and asked for since the last was opened."""
+
+    page: Page
+    said: list[str] = field(default_factory=list)
+    asked: list[str] = field(default_factory=list)
+
+    def open(self, path: Path) -> None:
+        self.said.clear()
+        self.asked.clear()
+        self.page.goto(path.as_uri())
+
+
 @pytest.fixture(scope="module")
-def context(browser: Browser) -> Iterator[BrowserContext]:
+def opened(browser: Browser) -> Iterator[Opened]:
     context = browser.new_context(viewport=PHONE)
-    yield context
+    found = Opened(context.new_page())
+    found.page.on("console", lambda message: found.said.append(message.text))
+    found.page.on("pageerror", lambda error: found.said.append(str(error)))
+    found.page.on("request", lambda request: found.asked.append(request.url))
+    yield found
     context.close()
 
 
-@pytest.fixture
-def page(context: BrowserContext) -> Iterator[Page]:
-    page = context.new_page()
-    yield page
-    page.close()
-
-
 @pytest.mark.parametrize("scenario", SCENARIOS, ids=lambda path: path.stem)
-def test_sheet(scenario: Path, page: Page, made: Made) -> None:
+def test_sheet(scenario: Path, opened: Opened, made: Made) -> None:
     path, advice = made(scenario.stem)
-    said: list[str] = []
-    asked: list[str] = []
-    page.on("console", lambda message: said.append(message.text))
-    page.on("pageerror", lambda error: said.append(str(error)))
-    page.on("request", lambda request: asked.append(request.url))
-    page.goto(path.as_uri())
-    assert said == []
-    assert asked == [path.as_uri()]
+    opened.open(path)
+    page = opened.page
+    assert opened.said == []
+    assert opened.asked == [path.as_uri()]
     assert page.evaluate(FAULTS, [SMALLEST_PX, TOUCH_PX]) == []
     assert len(path.read_bytes()) < 300_000
+    page.set_viewport_size(PAPER)
+    page.emulate_media(media="print")
+    assert page.evaluate(TOO_SMALL, SMALLEST_PT) == []
+    page.emulate_media(media="null")
+    page.set_viewport_size(PHONE)
     assert 1 <= pages(page, "A4") <= (MOST_PAGES if advice.steps else 1)
 
 
@@ -78,9 +106,9 @@ def pages(page: Page, paper: str) -> int:
 @pytest.mark.parametrize("scenario", [
     "bulkhead-in-a-cabin", "lap-that-fits", "wrong-cold-night-in-a-carport", "plan-fender-flange-in-us-units",
     "alone-in-a-tank", "judge-leak-at-a-roof-rail"])
-def test_accessibility(scenario: str, page: Page, made: Made) -> None:
-    path, _ = made(scenario)
-    page.goto(path.as_uri())
+def test_accessibility(scenario: str, opened: Opened, made: Made) -> None:
+    opened.open(made(scenario)[0])
+    page = opened.page
     page.evaluate("document.querySelectorAll('details').forEach((element) => { element.open = true })")
     violations = Axe().run(page).response["violations"]
     assert [(found["id"], [node["html"][:120] for node in found["nodes"]][:3]) for found in violations] == []
