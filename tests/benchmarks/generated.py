@@ -1,8 +1,8 @@
 """Invented rules of any number over any number of facts, for how engines take growth.
 
-About one rule in twelve fires, as in a consultation; a fifth of the tests read what rules of the same or an earlier
-stage concluded. A stage holds at most a thousand rules, as the limits of the engine would forbid larger ones (tests of
-one kind, facts told apart) and sessions of small rulesets are cheaper: so the real rules are split too.
+About one rule in ten fires, somewhat more than in a consultation; a fifth of the tests read what rules of the same or
+an earlier stage concluded. A stage holds at most a thousand rules, as the limits of the engine would forbid much larger
+ones (tests of one kind, facts told apart): so the real rules are split too.
 """
 
 from __future__ import annotations
