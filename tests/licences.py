@@ -61,7 +61,7 @@ def licence(name: str) -> str:
         return said["License-Expression"]
     classified = [line.rsplit(" :: ", 1)[-1] for line in said.get_all("Classifier", [])
                   if line.startswith("License :: OSI Approved :: ")]
-    short = (said["License"] if "License" in said else "").strip().split("\n")[0]
+    short = said.get_all("License", [""])[0].strip().split("\n")[0]
     spoken = classified[0] if classified else short[:_LONGEST] or "not said"
     return _SAME.get(re.sub(r" \(.*\)$", "", spoken), re.sub(r" \(.*\)$", "", spoken))
 
