@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Iterator
 
 from advisor.drawings import Drawing
@@ -12,6 +13,7 @@ from advisor.sheet.parts import Figure, Margin, Margins, Reading, Signal, Thing,
 
 _ONE_LINE = 20
 TIME_LINE = "time-line"
+_NUMBER_AND_UNIT = re.compile(r"(?<=\d) (?=(?:mm|cm|m|in|ft|g|kg|mL|min|h|°[CF])\b|\d+/\d)")
 
 
 def box(key: str, label: str) -> Markup:
@@ -52,8 +54,13 @@ def _figure(drawing: Drawing) -> Markup:
 
 def _key(entries: Iterable[tuple[str, str]]) -> Markup:
     """What the signs of a drawing stand for; what has no sign stands below."""
-    return tag("ul", (tag("li", tag("b", sign) if sign else None, tag("span", said), class_=None if sign else "plain")
-                      for sign, said in entries), class_="key")
+    return tag("ul", (tag("li", tag("b", sign) if sign else None, tag("span", _together(said)),
+                          class_=None if sign else "plain") for sign, said in entries), class_="key")
+
+
+def _together(text: str) -> str:
+    """A text in which no line ends between a number and its unit."""
+    return _NUMBER_AND_UNIT.sub("\N{NO-BREAK SPACE}", text)
 
 
 def _day_start() -> Markup:

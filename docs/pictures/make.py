@@ -74,6 +74,7 @@ def main() -> None:
         shoot(browser, page_file, "sheet-top.png", width=800, height=760)
         shoot(browser, page_file, "sheet-batches.png", width=390, height=780, place=".batches", clocks=True)
         shoot(browser, page_file, "sheet-steps.png", width=390, height=780, place="#phase-apply .steps")
+        shoot(browser, page_file, "sheet-drawings.png", width=800, height=760, place="#making .figures")
         picture = Path(folder) / "interview.html"
         picture.write_text(f"<!DOCTYPE html><style>body{{margin:0}}svg{{width:800px;display:block}}</style>"
                            f"{interview_svg(advisor)}", encoding="utf-8")

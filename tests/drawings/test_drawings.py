@@ -14,6 +14,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from advisor import answer_file
+from advisor.cli import main
 from advisor.consultation.advice import Advice, PlyDrawn
 from advisor.consultation.consult import Advisor
 from advisor.drawings import Drawing, course, drawings_of, layers, light, section, standing
@@ -219,6 +220,19 @@ def test_the_curve_is_the_formula(path: Path) -> None:
             turned = 1 / (temperature + 273.15) - 1 / (line.temperature_C + 273.15)
             expected = line.time_min.likely * exp(line.activation_energy_kJ_mol / GAS_CONSTANT * turned)
             assert minutes == pytest.approx(expected, rel=1e-6)
+
+
+@pytest.mark.parametrize("name", ["lap-that-fits", "hole-from-both-sides", "us-units-wide-gap"])
+def test_the_curve_is_what_the_command_computes(name: str, capsys: pytest.CaptureFixture[str]) -> None:
+    path = SCENARIOS[0].parent / f"{name}.yaml"
+    one, = drawn(path, "working-time")
+    line = advice_of(path).working_times[0]
+    for temperature, minutes in one.parts["points"][::8]:
+        assert main(["compute", "working_time_min", f"reference_time_min={line.time_min.likely!r}",
+                     f"reference_temperature_C={line.temperature_C!r}", f"temperature_C={temperature!r}",
+                     f"activation_energy_kJ_mol={line.activation_energy_kJ_mol!r}"]) == 0
+        printed = re.search(r"([\d.]+) min", capsys.readouterr().out)
+        assert printed and float(printed[1]) == pytest.approx(minutes, rel=6e-3)  # three digits are printed
 
 
 @settings(deadline=None)
