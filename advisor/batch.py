@@ -49,7 +49,8 @@ def _in_folder(folder: Path) -> list[Path]:
         found = sorted(name for name in os.listdir(folder)
                        if name.lower().endswith(ENDINGS) and not name.startswith("."))
     except OSError as error:
-        raise InputError(f"this folder cannot be read: {error.strerror or error}", str(folder)) from error
+        raise InputError(f"this folder cannot be read: {error.strerror or error}", str(folder),
+                         "see that you may look into it, or name the files") from error
     if not found:
         raise InputError("there is no answer file in this folder", str(folder),
                          f"their names end in {' or '.join(ENDINGS)}; folders within it are not looked into")

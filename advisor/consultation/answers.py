@@ -92,7 +92,8 @@ def _unknown(question: Question, where: str | None) -> Answer:
 
 def _quantity(name: str, words: list[str], form: FactForm, where: str | None) -> Answer:
     if len(words) != 1:
-        raise InputError(f"`{name}` takes one number, {len(words)} were given", where)
+        raise InputError(f"`{name}` takes one number, {len(words)} were given", where,
+                         "for a range write `10 to 14 mm`")
     unit = form.unit or "fraction"
     try:
         read = parse_quantity(words[0], unit, plausible=form.plausible, name=name)

@@ -182,8 +182,8 @@ class Consultation:
         if found:
             first, *rest = found
             more = "".join(f"\n{', '.join(c.questions)}: {c.says}" for c in rest)
-            raise InputError(f"these answers contradict each other: {first.says}", ", ".join(first.questions),
-                             first.because + more)
+            raise InputError(f"these answers contradict each other: {first.says.rstrip('.')}",
+                             ", ".join(first.questions), first.because + more)
 
     def texts_of(self, result: Evaluation) -> Texts:
         """Texts filled from one evaluation of this case, in its units."""

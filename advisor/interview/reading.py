@@ -64,10 +64,10 @@ def answer_of(rule_base: RuleBase, question: Question, choices: Sequence[Choice]
         raise InputError(words.EMPTY, help=words.EMPTY_HELP_ESSENTIAL if question.essential == "yes"
                          else words.EMPTY_HELP)
     if len(text) > LONGEST_LINE:
-        raise InputError(words.TOO_LONG)
+        raise InputError(words.TOO_LONG, help=words.TOO_LONG_HELP)
     if command(text) == words.UNKNOWN:
         if question.essential == "yes":
-            raise InputError(words.NEEDED, help=question.find_out)
+            raise InputError(words.NEEDED_HERE, help=f"{question.find_out} {words.LEAVE_TO_LOOK}")
         return UNKNOWN
     if choices:
         return chosen(text, choices, rule_base.facts[question.question].kind == "several")

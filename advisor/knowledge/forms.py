@@ -38,7 +38,8 @@ def texts(value: Any) -> tuple[Any, ...]:
 
 def _expect_block(value: Any, line: int, what: str) -> Block:
     if not isinstance(value, Block):
-        raise FormError(line, f"{what} must be lines of `name: value`")
+        raise FormError(line, f"{what} must be lines of `name: value`",
+                        "indent them below it, or write `{name: value}`")
     return value
 
 
@@ -61,7 +62,7 @@ def _condition_items(item: Any, line: int, key: str) -> list[tuple[Block, int]]:
     if isinstance(item, Block):
         return [(item, line)]
     if not isinstance(item, Items):
-        raise FormError(line, f"`{key}` must be a list of `- fact: test`")
+        raise FormError(line, f"`{key}` must be a list of `- fact: test`", "one fact a line, each with a hyphen")
     return [(_expect_block(entry, at, f"each line of `{key}`"), at)
             for entry, at in zip(item, item.lines, strict=True)]
 
@@ -84,7 +85,8 @@ def _test(fact: str, test: Any, line: int) -> Block:
         operator, right = ("one_of" if isinstance(test, list) else "is"), test
     values = texts(right)
     if any(not isinstance(value, str) or not value for value in values):
-        raise FormError(line, f"the right side of `{fact}` must be a word or a list of words")
+        raise FormError(line, f"the right side of `{fact}` must be a word or a list of words",
+                        "write `fact: word` or `fact: {one_of: [word, word]}`")
     return _block(line, fact=fact, operator=operator, values=values)
 
 
@@ -144,7 +146,7 @@ _CONCLUSIONS: dict[str, Callable[[str, Any, int], Block]] = {
 def conclusions(value: Any, line: int) -> Items:
     """The regular shape of a `then`."""
     if not isinstance(value, Items):
-        raise FormError(line, "`then` must be a list of conclusions (`- rule_out: {method: bond}`)")
+        raise FormError(line, "`then` must be a list of conclusions", "write each as `- rule_out: {method: bond}`")
     result = Items(line)
     for item, at in zip(value, value.lines, strict=True):
         block = _expect_block(item, at, "each conclusion")
@@ -212,7 +214,8 @@ def _dont_know(value: Any, line: int) -> Block:
 
 def _instead(value: Any, line: int) -> Items:
     if not isinstance(value, Items):
-        raise FormError(line, "`instead` must be a list of `- when: ..., assume: ..., because: ...`")
+        raise FormError(line, "`instead` must be a list",
+                        "write each case as `- {when: ..., assume: ..., because: ...}`")
     result = Items(line)
     for item, at in zip(value, value.lines, strict=True):
         block = _expect_block(item, at, "each line of `instead`")

@@ -129,7 +129,8 @@ def _entry_blocks(data: Any, shown: str, problems: list[Problem]) -> list[Block]
         if isinstance(item, Block) and item:
             good.append(item)
         else:
-            problems.append(problem(shown, line, "an entry must be lines of `name: value`"))
+            problems.append(problem(shown, line, "an entry must be lines of `name: value`",
+                                    "indent them below the first, which begins with `- `"))
     return good
 
 
@@ -174,7 +175,8 @@ def _problem_of(detail: Any, shaped: Block, model: type[Entry], shown: str) -> P
                        f"did you mean `{guess}`?" if guess else f"known fields: {known}")
     if detail["type"] == "missing":
         return problem(shown, line, f"`{field}` is missing", "add it; see the README of the rules folder")
-    return problem(shown, line, f"`{clean_text(field, limit=80)}`: {clean_text(str(detail['msg']), limit=160)}")
+    return problem(shown, line, f"`{clean_text(field, limit=80)}`: {clean_text(str(detail['msg']), limit=160)}",
+                   "see the form of the entry in the README of the rules folder")
 
 
 def _line_at(location: tuple[str | int, ...], shaped: Block) -> int:

@@ -40,7 +40,11 @@ class Number:
 
 
 class NumberError(ValueError):
-    """A number in the rules folder that cannot be read; the text says why."""
+    """A number in the rules folder that cannot be read; the text says why, `help` what to write."""
+
+    def __init__(self, why: str, help: str | None = None) -> None:
+        super().__init__(why)
+        self.help = help
 
 
 def exact(value: float, unit: str) -> Number:
@@ -51,19 +55,20 @@ def exact(value: float, unit: str) -> Number:
 def _read_one(text: str, unit: str | None) -> tuple[float, str]:
     match = _WRITTEN.match(text.strip())
     if not match:
-        raise NumberError(f"`{text}` is not a number; write it like `3 mm` or `0.5`")
+        raise NumberError(f"`{text}` is not a number", "write it like `3 mm` or `0.5`")
     written = known_unit(match[2]) if match[2] else (unit or NO_UNIT)
     if written is None:
-        raise NumberError(f"`{match[2]}` is not a unit")
+        raise NumberError(f"`{match[2]}` is not a unit",
+                          "write one such as `mm`, `g/m2` or `C`; none where there is none")
     value = float(match[1])
     if unit is None or written == unit:
         return value, written
     try:
         if not same_dimension(written, unit):
-            raise NumberError(f"`{text}` is in the wrong kind of unit; `{unit}` is wanted")
+            raise NumberError(f"`{text}` is in the wrong kind of unit", f"`{unit}` is wanted")
         return convert(value, written, unit), unit
     except AdvisorError as error:
-        raise NumberError(error.what) from error
+        raise NumberError(error.what, error.help) from error
 
 
 def read_number(text: NumberText, unit: str | None) -> Number:
@@ -75,14 +80,15 @@ def read_number(text: NumberText, unit: str | None) -> Number:
     given = {name: _read_one(part, unit) for name in ("low", "likely", "high")
              if (part := getattr(text, name)) is not None}
     if not given:
-        raise NumberError("no number is given; write `likely`, or `low` and `high`")
+        raise NumberError("no number is given", "write `likely`, or `low` and `high`")
     if len({found for _, found in given.values()}) > 1:
-        raise NumberError("low, likely and high are in different units")
+        raise NumberError("low, likely and high are in different units", "write all of them in one unit")
     found = next(iter(given.values()))[1]
     values = {name: value for name, (value, _) in given.items()}
     low = values.get("low", values.get("likely", values.get("high", 0.0)))
     high = values.get("high", values.get("likely", low))
     likely = values.get("likely", (low + high) / 2)
     if not (low <= likely <= high) or not all(map(math.isfinite, (low, high))):
-        raise NumberError(f"low {low:g}, likely {likely:g} and high {high:g} are not in order")
+        raise NumberError(f"low {low:g}, likely {likely:g} and high {high:g} are not in order",
+                          "low comes first, high last")
     return Number(likely, low, high, found)

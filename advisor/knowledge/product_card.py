@@ -122,7 +122,7 @@ def _values(block: Block, kind: m.Kind, shown: str) -> dict[str, AttributeValue]
         raise InputError("`values:` is missing", _place(block, "values", shown),
                          "below it stands a line for each number of the sheet, indented")
     allowed = {name: form for name, form in kind.attributes.items() if form.kind not in ("things", "text")}
-    _refuse_unknown(values, allowed, f"{kind.label} has no", shown)
+    _refuse_unknown(values, allowed, f"a card for `{kind.kind}` has no", shown)
     return {name: _value(name, given, allowed[name], _place(values, name, shown)) for name, given in values.items()}
 
 

@@ -173,7 +173,7 @@ def _limit_numbers(limits: Mapping[str, m.Limit], problems: list[Problem]) -> di
         try:
             numbers[id_] = read_number(limit.value, None)
         except NumberError as error:
-            problems.append(Problem(f"limit `{id_}`: {error}", limit.where))
+            problems.append(Problem(f"limit `{id_}`: {error}", limit.where, error.help))
     return numbers
 
 
@@ -192,7 +192,7 @@ def _values(kind: m.Kind, thing: m.Thing, problems: list[Problem]) -> dict[str, 
         try:
             values[name] = _value(attribute, written)
         except NumberError as error:
-            problems.append(Problem(f"`{thing.thing}.{name}`: {error}", thing.where))
+            problems.append(Problem(f"`{thing.thing}.{name}`: {error}", thing.where, error.help))
     return values
 
 
@@ -202,11 +202,11 @@ def _value(attribute: m.Attribute, written: m.NumberText | tuple[str, ...]) -> A
         text = written if isinstance(written, m.NumberText) else m.NumberText(likely=" ".join(written))
         return read_number(text, unit)
     if isinstance(written, m.NumberText):
-        raise NumberError("is not a number; give a word or a list")
+        raise NumberError("a range stands where words belong", "give a word or a list of words")
     if attribute.kind == "quantities":
         return tuple(read_number(m.NumberText(likely=text), unit).value for text in written)
     if attribute.kind == "things":
         return written
     if len(written) != 1:
-        raise NumberError("takes one word, not a list")
+        raise NumberError("a list stands where one word belongs", "give one word")
     return written[0]

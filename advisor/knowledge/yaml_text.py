@@ -72,7 +72,8 @@ def read_text(text: str, shown: str) -> tuple[Any, list[Problem]]:
     except yaml.YAMLError as error:
         return None, [_syntax_problem(error, shown)]
     except UnicodeEncodeError as error:
-        return None, [problem(shown, 1, f"not readable as YAML: {clean_text(str(error), limit=100)}")]
+        return None, [problem(shown, 1, f"not readable as YAML: {clean_text(str(error), limit=100)}",
+                              "save it as UTF-8")]
     return data, reader.problems
 
 

@@ -45,5 +45,6 @@ def _line(from_unit: str, to_unit: str) -> tuple[Fraction, Fraction]:
     to_dimension, target = find_unit(to_unit)
     if from_dimension is not to_dimension:
         raise InputError(f"`{source.symbol}` measures {from_dimension.noun}, "
-                         f"`{target.symbol}` {to_dimension.noun}")
+                         f"`{target.symbol}` {to_dimension.noun}",
+                         help="convert between units of one kind")
     return source.factor / target.factor, (source.offset - target.offset) / target.factor

@@ -62,8 +62,8 @@ class Wanted:
             return self.without_unit()
         other = dimension_with(key)
         if other is not None:
-            return InputError(f"{quoted(self.typed)} is {other.noun}, {self.dimension.noun} is wanted, "
-                              f"for instance {self.dimension.example}", self.where)
+            return InputError(f"{quoted(self.typed)} is {other.noun}, {self.dimension.noun} is wanted",
+                              self.where, self.expected())
         # A near match among ounces per foot or per yard would guess by a factor of nine.
         close = None if self.dimension.name == "areal mass" else near_spelling(key, self.dimension)
         offer = f"did you mean `{close}`; " if close else ""

@@ -86,7 +86,7 @@ def find_unit(symbol: str) -> tuple[Dimension, Unit]:
     if found is None:
         close = near(symbol, _by_symbol())
         raise InputError(f"{quoted(symbol)} is not a unit known here",
-                         help=f"did you mean `{close}`" if close else None)
+                         help=f"did you mean `{close}`?" if close else "write one such as `mm`, `g` or `min`")
     return _by_symbol()[found]
 
 

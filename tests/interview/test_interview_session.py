@@ -221,7 +221,7 @@ def test_nonsense_loses_nothing_and_asks_the_same_again(interviews: Interviews) 
     outcome = interviews.hold(["1", "1", "wide", "", "5 kg", "9" * 5000, "\x1b[2J", "3 mm", "quit"])
     assert times_asked(interviews, "How wide is the gap?") == 1
     assert "`5 kg` is a mass, a length is wanted" in interviews.text
-    assert "Nothing was typed." in interviews.text
+    assert "Nothing was typed" in interviews.text
     assert "That is too long for an answer" in interviews.text
     assert interviews.saved(outcome.saved_as)["gap"] == "3 mm"
 

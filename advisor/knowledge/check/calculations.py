@@ -84,7 +84,8 @@ def _unit_problems(name: str, item: str, unit: str, where: str) -> Iterator[Prob
         yield Problem(error.what, where, error.help)
         return
     if not right:
-        yield Problem(f"`{name}` is wanted in {wanted}, but `{item}` is in {unit}", where)
+        yield Problem(f"`{name}` is wanted in {wanted}, but `{item}` is in {unit}", where,
+                      "give a fact or a limit of that kind")
 
 
 def _output_problems(calculation: Calculation, function: Callable[..., object],
@@ -95,7 +96,8 @@ def _output_problems(calculation: Calculation, function: Callable[..., object],
         if form is None:
             yield Problem(f"unknown fact `{fact}`", calculation.where, did_you_mean(fact, list(rule_base.facts)))
         elif fact in rule_base.questions:
-            yield Problem(f"`{fact}` is asked of the person and cannot also be computed", calculation.where)
+            yield Problem(f"`{fact}` is asked of the person and cannot also be computed", calculation.where,
+                          "give the result another name")
         elif field and not _has_field(result, field):
             yield Problem(f"the result of `{calculation.using}` has no field `{field}`", calculation.where,
                           did_you_mean(field, _fields(result)))

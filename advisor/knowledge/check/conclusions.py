@@ -53,7 +53,8 @@ def _rule_problems(rule: m.Rule, rule_base: RuleBase, supply: Supply) -> Iterato
                                           (conclusion.answers, rule_base.questions, "question")):
                     yield from _known(name, table, what, where) if name else ()
                 if conclusion.unit is not None and known_unit(conclusion.unit) is None:
-                    yield Problem(f"there is no unit `{conclusion.unit}`", where)
+                    yield Problem(f"there is no unit `{conclusion.unit}`", where,
+                                  "write one such as `mm`, `g` or `min`")
             case m.Recall():
                 for name, value in conclusion.values.items():
                     yield from _known(name, rule_base.questions, "question", where)
@@ -99,7 +100,8 @@ def _answer_problems(question: str, value: str, where: str, rule_base: RuleBase,
     else:
         yield from _fact(taken.group(1), ("choice", "yes_no"), where, rule_base, supply)
         if not set(allowed_words(rule_base, taken.group(1))) & set(allowed_words(rule_base, question)):
-            yield Problem(f"`{taken.group(1)}` never has a value that answers `{question}`", where)
+            yield Problem(f"`{taken.group(1)}` never has a value that answers `{question}`", where,
+                          "hand on a fact that shares words with the question")
 
 
 def _fact(name: str | None, kinds: tuple[str, ...], where: str, rule_base: RuleBase,
@@ -111,7 +113,8 @@ def _fact(name: str | None, kinds: tuple[str, ...], where: str, rule_base: RuleB
         yield Problem(f"`{name}` is not a {' or '.join(kinds)} fact", where,
                       did_you_mean(name, [f for f, form in rule_base.facts.items() if form.kind in kinds]))
     elif supply.level(name) is None:
-        yield Problem(f"`{name}` is supplied by no question, rule or calculation", where)
+        yield Problem(f"`{name}` is supplied by no question, rule or calculation", where,
+                      "add one, or use another fact")
 
 
 def _number_of(name: str | None, unit: str, where: str, rule_base: RuleBase, supply: Supply) -> Iterator[Problem]:
@@ -126,7 +129,8 @@ def _number_of(name: str | None, unit: str, where: str, rule_base: RuleBase, sup
         yield from _fact(name, ("quantity", "count"), where, rule_base, supply)
         written = unit_of(rule_base, name)
     if written is not None and not alike(written, unit):
-        yield Problem(f"`{name}` is in {written}, where a number in {unit} belongs", where)
+        yield Problem(f"`{name}` is in {written}, where a number in {unit} belongs", where,
+                      "name a fact or a limit of that kind")
 
 
 def _draw_problems(draw: m.Draw, where: str, rule_base: RuleBase, supply: Supply) -> Iterator[Problem]:
@@ -208,4 +212,5 @@ def _placeholder_problems(rule: m.Rule, name: str, where: str, rule_base: RuleBa
             yield Problem(f"the placeholder `{{{name}}}` names no fact", where,
                           did_you_mean(name, [*rule_base.facts, *(LIMIT + limit for limit in rule_base.limits)]))
         elif not fact.startswith("every/") and supply.level(fact) is None:
-            yield Problem(f"the placeholder `{{{name}}}` is supplied by nothing", where)
+            yield Problem(f"the placeholder `{{{name}}}` is supplied by nothing", where,
+                          "add a question, rule or calculation for it, or take it out")

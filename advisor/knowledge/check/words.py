@@ -25,7 +25,8 @@ def _topic_problems(rule_base: RuleBase) -> Iterator[Problem]:
     needing = (*rule_base.rules.values(), *rule_base.calculations.values(), *rule_base.questions.values())
     for entry in needing:
         if entry.topic is None:
-            yield Problem("rules, questions and calculations belong below `topics/<topic>/`", entry.where)
+            yield Problem("rules, questions and calculations belong below `topics/<topic>/`", entry.where,
+                          "move the entry to a file of its topic")
         elif entry.topic not in rule_base.stage_of_topic:
             yield Problem(f"the topic `{entry.topic}` belongs to no stage", entry.where,
                           did_you_mean(entry.topic, list(rule_base.stage_of_topic)))
@@ -58,7 +59,8 @@ def _source_problems(rule_base: RuleBase) -> Iterator[Problem]:
 def _fact_problems(rule_base: RuleBase) -> Iterator[Problem]:
     for name, form in rule_base.facts.items():
         if form.kind in ("choice", "several") and bool(form.values) == bool(form.values_of):
-            yield Problem(f"`{name}` needs either `values` or `values_of`", form.where)
+            yield Problem(f"`{name}` needs either `values` or `values_of`", form.where,
+                          "list the words under `values`, or name a kind of thing in `values_of`")
         if form.values_of and form.values_of not in rule_base.kinds:
             yield Problem(f"there is no kind `{form.values_of}`", form.where,
                           did_you_mean(form.values_of, list(rule_base.kinds)))
@@ -69,11 +71,12 @@ def _fact_problems(rule_base: RuleBase) -> Iterator[Problem]:
         if form.kind == "quantity":
             yield from _unit_problems(name, form.unit, form.where)
             if form.plausible is None and name in rule_base.questions:
-                yield Problem(f"`{name}` is asked and needs `plausible: [low, high]`", form.where)
+                yield Problem(f"`{name}` is asked and needs `plausible: [low, high]`", form.where,
+                              "give the lowest and highest number that a person could mean")
         if form.plausible and form.plausible[0] > form.plausible[1]:
-            yield Problem(f"`{name}`: the plausible range is upside down", form.where)
+            yield Problem(f"`{name}`: the plausible range is upside down", form.where, "the lower end comes first")
         if name in rule_base.decisions:
-            yield Problem(f"`{name}` is a decision and cannot be a fact too", form.where)
+            yield Problem(f"`{name}` is a decision and cannot be a fact too", form.where, "give the fact another name")
 
 
 def _unit_problems(name: str, unit: str | None, where: str) -> Iterator[Problem]:
@@ -89,7 +92,8 @@ def _thing_problems(rule_base: RuleBase) -> Iterator[Problem]:
             if attribute.kind in ("quantity", "quantities"):
                 yield from _unit_problems(f"{kind.kind}.{name}", attribute.unit or "fraction", kind.where)
             if attribute.kind == "things" and attribute.of not in rule_base.kinds:
-                yield Problem(f"`{kind.kind}.{name}` needs `of:` a kind", kind.where)
+                yield Problem(f"`{kind.kind}.{name}` needs `of:` a kind", kind.where,
+                              f"one of {', '.join(rule_base.kinds)}")
         for material in rule_base.materials[kind.kind].values():
             yield from _material_problems(kind, material, rule_base)
 
@@ -123,7 +127,8 @@ def _decision_problems(rule_base: RuleBase) -> Iterator[Problem]:
             if id_ is not None and id_ not in table:
                 yield Problem(f"there is no {what} `{id_}`", decision.where, did_you_mean(id_, list(table)))
         if (decision.if_none.refer is None) == (decision.if_none.withdraw is None):
-            yield Problem("`if_none` needs `refer` or `withdraw`", decision.where)
+            yield Problem("`if_none` needs `refer` or `withdraw`", decision.where,
+                          "write `if_none: {refer: a repairer}` or `{withdraw: decision}`, one of the two")
         plan = decision.plan
         for name in (plan.fact, plan.standing, plan.against) if plan else ():
             if name not in rule_base.facts:
