@@ -97,6 +97,11 @@ def _no_folder(folder: Path) -> object:
     return Store(folder / "file" / "saved").create("Job", {})
 
 
+def _unlisted(folder: Path) -> object:
+    (folder / "file").touch()
+    return Store(folder / "file").names()
+
+
 def _dying() -> object:
     raise SystemExit(9)
 
@@ -117,6 +122,7 @@ CAUSES = [
     Cause("a full disk while the earlier version is restored", _full_while_restoring),
     Cause("a saved consultation that may not be deleted", _not_deleted),
     Cause("a place for saved consultations that is a file", _no_folder),
+    Cause("saved consultations looked for in a file", _unlisted),
     Cause("processes that end before they begin", _no_process),
     Cause("a process that is lost with the file it worked on",
           lambda folder: desk._found(folder, Lost("ended", failed=False))),
