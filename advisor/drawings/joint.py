@@ -74,7 +74,8 @@ def _behind(job: Job, canvas: Canvas, scale: float, ends: tuple[float, float]) -
     part = next((one for one in ("strip_behind", "backing") if job.has(one)), None)
     if part is None:
         return base, []
-    wide = (job.mm(part, "across") or 60.0) * scale
+    wide = job.mm(part, "across") or 0.0
+    wide = wide * scale if wide else WIDTH * 0.3  # what has no width of its own
     bed = 5.0 if part == "strip_behind" and job.has("bed") else 0.0
     if bed:
         canvas.box(WIDTH / 2 - wide / 2, base, wide, bed, "bed", data_part="bed")

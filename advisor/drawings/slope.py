@@ -24,7 +24,8 @@ class _Profile:
         margin = job.mm("coat", "margin") or 0.0
         shown = min(self.opening, self.taper)
         self.cut = self.opening - shown
-        reach = max(self.widest - self.opening + 2 * margin, 2 * self.taper) / 2
+        plate = job.mm("backing", "across") or 0.0
+        reach = max(self.widest - self.opening + 2 * margin, 2 * self.taper, plate - self.opening) / 2
         half = shown / 2 + 1.16 * reach
         self.scale = (WIDTH - 4) / (2 * half)
         self.far = half + self.cut / 2

@@ -50,8 +50,8 @@ class _Frame:
     def leg(self) -> float:
         """How far the drawing reaches from the corner, mm."""
         widest = [(ply.width_mm or 0) / 2 for ply in self.plies]
-        return 1.08 * max([*widest, 2.5 * (self.job.mm("fillet", "leg") or 0.0), 1.4 * (self.job.mm("angle", "leg")
-                                                                                       or 0.0), 4 * self.thick])
+        fillet, angle = self.job.mm("fillet", "leg") or 0.0, self.job.mm("angle", "leg") or 0.0
+        return 1.08 * max([*widest, 2.5 * fillet, 1.4 * angle, 4 * self.thick, 3 * self.gap])
 
     @property
     def left(self) -> float:
@@ -62,7 +62,8 @@ class _Frame:
     def factor(self) -> int:
         glass = sum(ply.thickness_mm for ply in self.plies)
         return max((one for one in FACTORS if max(glass * self._scale(one) * one / _GLASS,
-                                                  self.thick * self._scale(one) * one / _ROOM) <= 1), default=1)
+                                                  max(self.thick, self.gap) * self._scale(one) * one / _ROOM) <= 1),
+                   default=1)
 
     def _scale(self, factor: int) -> float:
         return min((WIDTH - 6) / ((1 + self.left) * self.leg + self.thick * factor), _TALL / self.leg)
@@ -81,10 +82,11 @@ def draw(job: Job) -> Drawing:
     scale, up = frame.scale, frame.scale * frame.factor
     foot = frame.left * frame.leg * scale + 3  # the left face of the standing part
     face = foot + frame.thick * up
-    rows = rows_for(len(plies), (face + 50, WIDTH - 14))
+    right = face + frame.leg * scale
+    within = (face + _GLASS + 14, min(right, WIDTH) - 14)
+    rows = rows_for(len(plies), within)
     base = max(14.0 + 24 * rows + 40, 6 + frame.leg * scale)
     canvas = Canvas("section")
-    right = face + frame.leg * scale
     canvas.box(3, base, right - 3, frame.thick * up, "old", data_part="base")
     canvas.box(foot, base - frame.leg * scale, frame.thick * up, (frame.leg * scale) - frame.gap * up, "old",
                data_part="upright")
@@ -115,7 +117,7 @@ def draw(job: Job) -> Drawing:
                 shape_of(canvas, ply, points, data_reach_mm=(ply.width_mm or 0) / 2)
             else:
                 canvas.shape(points, "woven" if ply.woven else "mat", data_part="mirrored")
-    _signs(canvas, plies, outlines, place, (face, right), rows)
+    _signs(canvas, plies, outlines, place, face, within)
     if radius:
         at = place((0.0, 0.0), sides[-1])
         pointed(canvas, (max(at[0] - 46, 14) if both else 14, base - 66), (at[0] + (4 if both else -3), at[1] + 4), "R")
@@ -135,15 +137,14 @@ def draw(job: Job) -> Drawing:
 
 
 def _signs(canvas: Canvas, plies: Sequence[PlyDrawn], outlines: Sequence[Sequence[Point]], place: object,
-           within: tuple[float, float], rows: int) -> None:
+           face: float, within: tuple[float, float]) -> None:
     """Numbers in rows above the level leg, each with a line down into its ply."""
     assert callable(place)
-    face, right = within
-    first, gap = face + 50, (min(right, WIDTH) - 14 - face - 50) / max(len(plies) - 1, 1)
+    rows, gap = rows_for(len(plies), within), (within[1] - within[0]) / max(len(plies) - 1, 1)
     for index, (ply, outline) in enumerate(zip(plies, outlines, strict=True)):
         reach = (ply.width_mm or 0) / 2
         scale = (place((-reach, 0.0))[0] - face) / reach
-        sign_x = first + gap * index
+        sign_x = within[0] + gap * index
         along = -min((sign_x - face) / scale, reach - 3 / scale)
         dot = place((along, middle_of(outline, along)))
         pointed(canvas, (sign_x, 14.0 + 24 * (index % rows)), dot, str(ply.number))

@@ -10,7 +10,7 @@ from pathlib import Path
 from xml.etree import ElementTree as ET
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from advisor import answer_file
@@ -282,6 +282,31 @@ def test_all_work_has_a_section() -> None:
     kinds = {advice_of(path).method for path in SCENARIOS if drawn(path, "section")}
     assert kinds == _WITH_SECTION
     assert all(drawn(path, "section") for path in SCENARIOS if advice_of(path).method in _WITH_SECTION)
+
+
+# One scenario for each section, drawn with other numbers than its own.
+_ONE_OF_EACH = ("hole-from-both-sides", "closed-fairing-from-the-front", "cold-damp-evening",
+                "first-timer-glue-or-laminate", "lap-that-fits", "light-pull-in-a-hot-place", "hatch-frame-close-call",
+                "bulkhead-in-a-cabin",
+                "plan-bulkhead-mat-in-epoxy", "small-dry-bubble", "gel-coat-scratch", "judge-leak-at-a-roof-rail")
+
+
+@pytest.mark.parametrize("name", _ONE_OF_EACH)
+@settings(deadline=None, max_examples=12, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@given(st.floats(0.3, 4), st.floats(0.3, 4), st.integers(1, 16))
+def test_a_section_stays_readable_with_other_numbers(name: str, one: float, other: float, count: int) -> None:
+    advice = advice_of(SCENARIOS[0].parent / f"{name}.yaml")
+    parts = tuple(part.model_copy(update={"measures": {
+        role: length.model_copy(update={"likely": length.likely * (one if place % 2 else other)})
+        if length.unit == "mm" else length for place, (role, length) in enumerate(sorted(part.measures.items()))}})
+        for part in advice.drawn.parts)
+    plies = advice.drawn.plies
+    if plies:
+        first = plies[0].width_mm or 100.0
+        plies = tuple(plies[0].model_copy(update={"number": number, "width_mm": (first + 25 * number) * one})
+                      for number in range(1, count + 1))
+    changed = advice.model_copy(update={"drawn": advice.drawn.model_copy(update={"parts": parts, "plies": plies})})
+    readable(next(drawing for drawing in drawings_of(changed) if drawing.id == "section"))
 
 
 def test_every_part_that_rules_name_is_drawn() -> None:
