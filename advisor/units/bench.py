@@ -10,6 +10,7 @@ _INCH_TOLERANCE = 0.06
 # Below each size in inches, the fraction of an inch (as one over this) that a tape is read to.
 _INCH_STEPS = ((1.5, 16), (6, 8), (120, 4), (float("inf"), 1))
 _DAYS_FROM_MINUTES = 72 * 60
+_WEEK_MIN = 7 * 24 * 60
 # Below each limit, times are rounded to this many minutes.
 _STEPS_MIN = ((180, 1), (600, 5), (float("inf"), 30))
 
@@ -55,7 +56,7 @@ def _mixed(sixteenths: int) -> str:
 
 
 def clock_time(minutes: float) -> Shown:
-    """Seconds, minutes, hours and minutes, from 72 h days and hours; the longer, the coarser."""
+    """Seconds, minutes, hours and minutes; from 72 h quarters of days, from a week whole days."""
     size, sign = abs(minutes), "-" if minutes < 0 else ""
     if 0 < size < 1:
         return Shown(rounded(minutes * 60), "s")
@@ -66,5 +67,6 @@ def clock_time(minutes: float) -> Shown:
     if total < _DAYS_FROM_MINUTES:
         hours, rest = divmod(total, 60)
         return Shown(f"{sign}{hours} h" + (f" {rest} min" if rest else ""))
-    days, hours = divmod(_half_up(size / 60), 24)
+    step = 6 if size < _WEEK_MIN else 24
+    days, hours = divmod(_half_up(size / 60 / step) * step, 24)
     return Shown(f"{sign}{days} days" + (f" {hours} h" if hours else ""))

@@ -128,7 +128,8 @@ def test_leaving_where_going_on_is_offered_keeps_the_advice(advisor: Advisor) ->
     assert outcome.ended == "advised" and outcome.advice == shown[0] and shown[0].onward
 
 
-@pytest.mark.parametrize("name", ["hole-from-both-sides", "plan-fender-flange-in-us-units", "wrong-cold-night-in-a-carport"])
+@pytest.mark.parametrize("name", ["hole-from-both-sides", "plan-fender-flange-in-us-units",
+                                  "wrong-cold-night-in-a-carport"])
 def test_the_estimate_of_questions_to_come_ends_where_the_interview_ends(advisor: Advisor, name: str) -> None:
     file = answer_file.read(ROOT / "scenarios" / f"{name}.yaml")
     case, told = advisor.consult(), []
