@@ -28,11 +28,10 @@ def _said_by(*arguments: str) -> Any:
 
 @pytest.mark.skipif(sys.platform != "linux", reason="bounds on a process, and pipes in the way of files, are of Linux")
 @pytest.mark.timeout(600)
-@pytest.mark.parametrize("kind", SAMPLED)
-def test_no_hostile_file_does_harm(kind: str) -> None:
-    found = _said_by("tests.hostile", kind, "--sample", "--json")
+def test_no_hostile_file_does_harm() -> None:
+    found = _said_by("tests.hostile", *SAMPLED, "--sample", "--json")
     assert found["faults"] == []
-    assert found["trials"] == len(KINDS[kind].files)
+    assert found["trials"] == sum(len(KINDS[kind].files) for kind in SAMPLED)
 
 
 def test_the_judge_sees_what_is_wrong() -> None:

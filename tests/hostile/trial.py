@@ -84,10 +84,10 @@ KINDS = {
     "record": Kind([*files.PLACES, *files.RECORDS], {
         "ask --record": lambda path: ["ask", "--plain", "--record", str(path)],
     }),
-    "rules": Kind([*files.PLACES, *files.YAML, *files.RULES], {
+    "rules": Kind([*files.PLACES, *files.RULES], {
         "rule --check": lambda path: ["rule", "--check", "--rules", str(_rules_above(path))],
         "rule": lambda path: ["rule", "--rules", str(_rules_above(path)), "evil"],
-    }, below="rules"),
+    }, below="rules", also=files.YAML),
 }
 
 
