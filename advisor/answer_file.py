@@ -183,7 +183,12 @@ def written(title: str, answers: Mapping[str, str | Sequence[str]],
     content: dict[str, Any] = {"advisor": FORMAT, "title": title, "answers": _plain(answers)}
     if set_aside:
         content["set_aside"] = _plain(set_aside)
-    return str(yaml.dump(content, Dumper=_Dumper, sort_keys=False, allow_unicode=True, width=110))
+    return dumped(content)
+
+
+def dumped(content: Mapping[str, object]) -> str:
+    """The text of a YAML file of this program, its keys in the order given."""
+    return str(yaml.dump(dict(content), Dumper=_Dumper, sort_keys=False, allow_unicode=True, width=110))
 
 
 def _plain(answers: Mapping[str, str | Sequence[str]]) -> dict[str, Given]:

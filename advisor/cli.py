@@ -18,7 +18,8 @@ from advisor import signs
 from advisor.commands.complain import complain
 from advisor.errors import AdvisorError, UsageError, clean_text, near, quoted
 
-COMMANDS = ("ask", "advise", "sheet", "rule", "source", "saved", "schema", "compute", "vary", "compare", "audit")
+COMMANDS = ("ask", "advise", "sheet", "rule", "source", "saved", "card", "schema", "compute", "vary", "compare",
+            "audit")
 BAD_INPUT = 1
 INTERRUPTED = 130
 _OF_THE_PROGRAM = ("-h", "--help")
@@ -47,6 +48,7 @@ def build_parser() -> argparse.ArgumentParser:
     _compute(commands, shared)
     _vary(commands, shared)
     _saved(commands)
+    _card(commands, shared)
     _audit(commands, shared)
     schema = commands.add_parser("schema", parents=[shared], help="print a JSON Schema", allow_abbrev=False)
     schema.add_argument("what", choices=("answers", "advice", "product", "record"))
@@ -144,6 +146,14 @@ def _saved(commands: argparse._SubParsersAction[_Parser]) -> None:
     saved = commands.add_parser("saved", help="list, show or delete saved consultations", allow_abbrev=False)
     saved.add_argument("action", nargs="?", choices=("list", "show", "delete"), default="list")
     saved.add_argument("name", nargs="?", metavar="NAME")
+
+
+def _card(commands: argparse._SubParsersAction[_Parser], shared: _Parser) -> None:
+    card = commands.add_parser("card", parents=[shared], allow_abbrev=False,
+                               help="fill a product card from a maker's sheet, question by question")
+    card.add_argument("file", metavar="NEW.yaml", help="the card to write")
+    card.add_argument("--force", action="store_true", help="replace a file that is there already")
+    card.add_argument("--plain", action="store_true", help="plain lines only, for screen readers and simple terminals")
 
 
 def _audit(commands: argparse._SubParsersAction[_Parser], shared: _Parser) -> None:

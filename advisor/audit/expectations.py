@@ -7,7 +7,7 @@ from typing import Any
 
 from advisor.consultation.advice import Advice
 
-DECISIONS = ("damage_found", "damage_cause", "cause", "adhesive", "resin", "build_up")
+DECISIONS = ("damage_found", "damage_cause", "cause", "adhesive", "resin", "build_up", "catalyst", "cleaner", "filler")
 _ORDER = ("no_go", "wait", "go")
 
 

@@ -60,14 +60,15 @@ def _begun_with(options: argparse.Namespace, asker: Asker) -> AnswerFile | None:
 
 def _offer_sheet(advisor: Advisor, asker: Asker, advice: Advice, answers: Mapping[str, str | Sequence[str]]) -> None:
     """Offer the job sheet; a name that cannot be used is asked again, Enter or leaving means none."""
-    from advisor.commands.sheet import rendered, write
+    from advisor.commands.output import write_new
+    from advisor.commands.sheet import EXAMPLE, rendered
     asker.show(BLANK)
     asker.show(Paragraph(words.SHEET_OFFER))
     try:
         while name := asker.read(Line(words.SHEET_PROMPT)).strip():
             sheet = advisor.consult(answers, advice.title, "both").advice()
             try:
-                write(typed_path(name), rendered(sheet, advisor.rule_base, answers))
+                write_new(typed_path(name), rendered(sheet, advisor.rule_base, answers), force=False, example=EXAMPLE)
             except InputError as error:
                 asker.show(Paragraph(str(error)))
                 continue

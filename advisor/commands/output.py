@@ -37,3 +37,28 @@ def mode_of_new_files() -> int:
     mask = os.umask(0)
     os.umask(mask)
     return 0o666 & ~mask
+
+
+def refuse_existing(target: Path, force: bool, example: str) -> None:
+    """Raises InputError when the file is there and may not be replaced; told before any work is done."""
+    if target.is_dir():
+        raise InputError("this is a folder", str(target), f"name a file in it, such as {example}")
+    if not force and os.path.lexists(target):
+        raise InputError("there is a file of that name already", str(target), "take another name, or add --force")
+
+
+def write_new(target: Path, text: str, *, force: bool, example: str) -> None:
+    """Write a file whole or not at all.
+
+    Raises:
+        InputError: when it cannot be written, or is there already and `force` is not given.
+    """
+    refuse_existing(target, force, example)
+    try:
+        whole_file.write(target, text.encode("utf-8"), mode=mode_of_new_files(), replace=force)
+    except FileExistsError:  # it has come meanwhile
+        refuse_existing(target, False, example)
+        raise
+    except OSError as error:
+        raise InputError(f"cannot write: {error.strerror or error}", str(target),
+                         "name a file in a folder you may write to") from error

@@ -10,6 +10,7 @@ from typing import Any
 from advisor.consultation.advice import Advice
 from advisor.knowledge.load import load_rule_base
 from advisor.knowledge.model import UNKNOWN, Attribute, Kind, Question
+from advisor.knowledge.product_card import LONGEST_HAZARD, MOST_HAZARDS, card_kinds, fields_of
 from advisor.knowledge.rulebase import RuleBase
 from advisor.record_file import JobRecord
 
@@ -50,16 +51,15 @@ def answers_schema(rule_base: RuleBase) -> dict[str, Any]:
 
 
 def product_schema(rule_base: RuleBase) -> dict[str, Any]:
-    """The JSON Schema of a product card: one shape for each kind of thing that is chosen."""
-    kinds = {decision.of for decision in rule_base.decisions.values()}
+    """The JSON Schema of a product card: one shape for each kind of thing that a card may describe."""
     cards = [_card(rule_base.kinds[kind], {name: one.thing.label for name, one in rule_base.materials[kind].items()})
-             for kind in rule_base.kinds
-             if kind in kinds and any(form.unit for form in rule_base.kinds[kind].attributes.values())]
+             for kind in card_kinds(rule_base)]
     return {"$schema": "https://json-schema.org/draft/2020-12/schema", "title": "Product card", "oneOf": cards}
 
 
 def _card(kind: Kind, families: Mapping[str, str]) -> dict[str, Any]:
-    values = {name: _property(form) for name, form in kind.attributes.items() if form.kind not in ("things", "text")}
+    values = {name: _property(form) for name, form in fields_of(kind).items()}
+    warning = {"type": "string", "maxLength": LONGEST_HAZARD}
     return {
         "title": kind.label, "type": "object", "required": ["advisor", "product", "kind", "family", "values"],
         "additionalProperties": False,
@@ -67,12 +67,16 @@ def _card(kind: Kind, families: Mapping[str, str]) -> dict[str, Any]:
             "advisor": {"const": 1}, "product": {"type": "string", "description": "What you call it"},
             "kind": {"const": kind.kind}, "family": _one_of(families),
             "values": {"type": "object", "additionalProperties": False, "minProperties": 1, "properties": values},
+            "hazards": {"anyOf": [warning, {"type": "array", "items": warning, "maxItems": MOST_HAZARDS}],
+                        "description": "The maker's own warnings, word for word"},
         },
     }
 
 
 def _property(form: Attribute) -> dict[str, Any]:
-    about = {"title": form.label, **({"description": f"in {form.unit}"} if form.unit else {})}
+    told = [f"in {form.unit}"] if form.unit else []
+    told += [form.where_on_sheet] if form.where_on_sheet else []
+    about = {"title": form.label, **({"description": ". ".join(told)} if told else {})}
     quantity = {"type": ["string", "number"]}
     if form.kind == "quantity":
         return {**about, **quantity}

@@ -35,7 +35,7 @@ def run(options: argparse.Namespace) -> int:
 
 def _text(varied: list[Varied], advisor: Advisor) -> Iterator[str]:
     for one in varied:
-        if not one.weight:
+        if not (one.changes or one.nearest):
             continue
         yield f"{one.ask}  {one.said}"
         for change in one.nearest:
@@ -45,7 +45,7 @@ def _text(varied: list[Varied], advisor: Advisor) -> Iterator[str]:
         if len(one.changes) > MOST_SHOWN:
             yield f"  and {len(one.changes) - MOST_SHOWN} other answers that would change something"
         yield ""
-    idle = [one.ask for one in varied if not one.weight]
+    idle = [one.ask for one in varied if not (one.changes or one.nearest)]
     if idle:
         yield "No other answer to these would change method, materials, margins or today's verdict:"
         yield from (f"  {ask}" for ask in idle)

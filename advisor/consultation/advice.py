@@ -243,7 +243,11 @@ class MissingLine(Part):
 
 
 class ProductLine(Part):
-    """A product in somebody's hand: whether the advice uses it, why not, and what on its card looks odd."""
+    """A product in somebody's hand: whether the advice uses it, and what on its card looks odd.
+
+    `against` is what its numbers have against the job: why it is not used, or what does not hold as things stand.
+    `hazards` are the maker's own warnings, word for word from the card.
+    """
 
     product: str
     kind: str
@@ -251,6 +255,8 @@ class ProductLine(Part):
     used: bool
     say: str
     queries: tuple[str, ...]
+    against: tuple[str, ...] = ()
+    hazards: tuple[str, ...] = ()
 
 
 class TraceLine(Part):

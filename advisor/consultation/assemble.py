@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
 from advisor.consultation import advice as a
@@ -13,6 +13,7 @@ from advisor.consultation.drawn import drawn_of, length
 from advisor.consultation.evaluate import Evaluation
 from advisor.consultation.lines import FormType, Line, lines_of
 from advisor.consultation.margins import Margins, assumptions_behind, formula_text
+from advisor.consultation.products import ProductLines
 from advisor.consultation.records import batches, minutes, packs_text, rows
 from advisor.consultation.review import WHAT_THE_RULES_WOULD_DO, counted, one_verdict_each
 from advisor.consultation.roots import weighed_most
@@ -22,6 +23,7 @@ from advisor.engine.program import Firing
 from advisor.knowledge import model as m
 from advisor.knowledge.drawable import PARTS
 from advisor.knowledge.numbers import Number
+from advisor.knowledge.product_card import ProductCard
 from advisor.knowledge.rulebase import RuleBase
 
 VERSION = "1"
@@ -36,8 +38,8 @@ class Assembler:
     """Builds Advice from one evaluation."""
 
     def __init__(self, rule_base: RuleBase, result: Evaluation, answers: Mapping[str, Answer], title: str,
-                 system: System, products: tuple[a.ProductLine, ...] = ()) -> None:
-        self.products = products
+                 system: System, cards: Sequence[ProductCard] = ()) -> None:
+        self.cards = cards
         self.rule_base, self.result, self.answers = rule_base, result, answers
         self.title, self.system = title, system
         self.texts = Texts(rule_base, result.facts, system)
@@ -48,10 +50,11 @@ class Assembler:
         common: dict[str, Any] = {
             "title": self.title, "status": status, "units": self.system, "assumed": tuple(self._assumed()),
             "missing": tuple(self._missing()), "trace": tuple(self._trace()),
-            "products": self.products, "rule_base": a.RuleBaseStamp(version=VERSION, hash=self.rule_base.hash)}
+            "rule_base": a.RuleBaseStamp(version=VERSION, hash=self.rule_base.hash)}
         if status in ("stop", "refer", "incomplete"):
-            return a.Advice(method=None, verdict=self._end_verdict(status), turn_to=tuple(self._turn_to()),
-                            cautions=tuple(self._end_cautions(status)), methods=self._methods(), **common)
+            return a.Advice(method=None, products=self._products(()), verdict=self._end_verdict(status),
+                            turn_to=tuple(self._turn_to()), cautions=tuple(self._end_cautions(status)),
+                            methods=self._methods(), **common)
         checks = tuple(Margins(self.rule_base, self.result, self.texts).lines())
         review = one_verdict_each(self._review())
         return a.Advice(
@@ -60,10 +63,13 @@ class Assembler:
             quantities=tuple(self._quantities()), steps=tuple(self._steps()), batches=tuple(self._batches()),
             conditions=tuple(self._conditions()), readings=tuple(self._readings()),
             working_times=tuple(self._working_times()), recall=self._recall(),
-            onward=tuple(self._onward()), checks=checks, review=review,
+            onward=tuple(self._onward()), checks=checks, review=review, products=self._products(checks),
             cautions=tuple(self._cautions()),
             confirm=tuple(self._confirm(checks)), pivotal=self._pivotal(pivotal),
             drawn=drawn_of(self.result.facts, self.rule_base, self.texts, tuple(self._parts_drawn())), **common)
+
+    def _products(self, checks: tuple[a.CheckLine, ...]) -> tuple[a.ProductLine, ...]:
+        return ProductLines(self.rule_base, self.result, self.texts, checks).of(self.cards)
 
     def _pivotal(self, tried: tuple[a.Pivot, ...]) -> tuple[a.Pivot, ...]:
         """The unknown answers that were tried, then those that weighed most, each question once."""

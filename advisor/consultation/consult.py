@@ -168,7 +168,7 @@ class Consultation:
         pivots = tuple(self._pivot(name, result) for name in result.assumed
                        if (told := self.rule_base.questions[name].dont_know) and told.try_every == "yes")
         return Assembler(self.rule_base, result, self.answers, self.title, self.system,
-                         products.lines(self.advisor.cards, result)).advice(pivots)
+                         self.advisor.cards).advice(pivots)
 
     def concluded(self) -> Evaluation:
         """The evaluation that the advice rests on."""
@@ -206,4 +206,5 @@ class Consultation:
         led = where_it_leads(self.evaluator, answers, self.system)
         if led.ended:
             return {"send_back": "contradicts another answer"}.get(led.ended, "stop and refer")
-        return ", ".join(texts.value(decision, chosen) for decision, chosen in led.chosen)
+        return ", ".join(texts.value(decision, chosen) for decision, chosen in led.chosen
+                         if self.rule_base.decisions[decision].weight)

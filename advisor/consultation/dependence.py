@@ -110,6 +110,12 @@ def _resting(line: object, firing: Firing, texts: Texts,
 
 
 def _add(weights: dict[str, float], support: Iterable[str], weight: float, facts: Facts) -> None:
+    for name in properties_behind(support, facts):
+        weights[name] = max(weights[name], weight)
+
+
+def properties_behind(support: Iterable[str], facts: Facts) -> Iterator[str]:
+    """The properties of things that these supporting facts are, or were worked out from."""
     for fact in facts.behind(support, through=lambda fact: fact.origin == "calculation"):
         if fact.origin == "property":
-            weights[fact.name] = max(weights[fact.name], weight)
+            yield fact.name

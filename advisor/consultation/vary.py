@@ -17,7 +17,8 @@ from advisor.errors import InputError
 from advisor.knowledge.numbers import Number, exact
 
 _STEPS = 9
-_WEIGHTS = {"ended": 8, "method": 4, "adhesive": 2, "resin": 2, "today": 1, "failing": 1}
+_ENDED, _ELSE = 8, 1
+"""How much it counts that there is advice no longer (or now); that today's verdict or a failing margin is another."""
 
 
 @dataclass(frozen=True)
@@ -170,8 +171,12 @@ class _Varying:
     def _change(self, name: str, value: Value) -> Change:
         led = self._led(name, value)
         found = tuple(self._differences(led))
-        weight = sum(_WEIGHTS.get(part, 1) for part, _, _ in found)
+        weight = sum(self._weight(part) for part, _, _ in found)
         return Change(value, self.texts.value(name, value), found, weight)
+
+    def _weight(self, part: str) -> int:
+        decision = self.rule_base.decisions.get(part)
+        return decision.weight if decision else _ENDED if part == "ended" else _ELSE
 
     def _differences(self, led: Led) -> Iterator[tuple[str, str, str]]:
         """Which part of the advice changes, from what, to what."""

@@ -295,6 +295,7 @@ class PlannedChoice(Form):
 class Decision(Entry):
     """Something that is chosen by weighing evidence; `heads` says that it belongs into the verdict.
 
+    `weight` is how much a change of it counts where other answers are tried; one with 0 goes with the rest.
     `close_call` is how the verdict names the runner-up, `{other}`, when the lead is narrow.
     """
 
@@ -304,13 +305,14 @@ class Decision(Entry):
     stage: Id
     when: Condition | None = None
     heads: YesNo = "no"
+    weight: int = Field(1, ge=0)
     close_call: Text | None = None
     plan: PlannedChoice | None = None
     if_none: IfNone
 
 
 class Attribute(Form):
-    """What is recorded of each thing of a kind."""
+    """What is recorded of each thing of a kind; `where_on_sheet` says where a maker's sheet has it."""
 
     label: Text
     kind: Literal["choice", "yes_no", "quantity", "quantities", "things", "text"]
@@ -318,13 +320,21 @@ class Attribute(Form):
     unit: Text | None = None
     plausible: tuple[float, float] | None = None
     of: Id | None = None
+    where_on_sheet: Text | None = None
 
 
 class Kind(Entry):
-    """A kind of thing: faces, adhesives, resins, methods ..."""
+    """A kind of thing: faces, adhesives, resins, methods ...
+
+    `card`: a product card may give a product's own numbers; `family_on_sheet` and `hazards_on_sheet` say where a
+    maker's sheet has what it belongs to and what it warns of.
+    """
 
     kind: Id
     label: Text
+    card: YesNo = "no"
+    family_on_sheet: Text | None = None
+    hazards_on_sheet: Text | None = None
     attributes: dict[str, Attribute]
 
 

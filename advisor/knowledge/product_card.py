@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
 
-from advisor.errors import InputError, near, quoted
+from advisor.errors import InputError, clean_text, near, quoted
 from advisor.knowledge import model as m
 from advisor.knowledge.numbers import NO_UNIT, PLAIN_UNITS, Number
 from advisor.knowledge.rulebase import AttributeValue, Material, RuleBase
@@ -18,16 +18,19 @@ from advisor.knowledge.yaml_text import Block, Items, read_file, read_text, requ
 from advisor.units import format_range, parse_quantity
 
 FORMAT = "1"
-KEYS = ("advisor", "product", "kind", "family", "values")
+KEYS = ("advisor", "product", "kind", "family", "values", "hazards")
 LONGEST_NAME = 60
 MOST_NUMBERS = 30
+LONGEST_HAZARD = 300
+MOST_HAZARDS = 20
 
 
 @dataclass(frozen=True)
 class ProductCard:
     """A product in somebody's hand: its name, the family it belongs to, and what its sheet says.
 
-    `queries` are values that lie outside what the family usually has: read the sheet again.
+    `queries` are values that lie outside what the family usually has: read the sheet again. `hazards` are the
+    maker's own warnings, word for word.
     """
 
     product: str
@@ -35,6 +38,7 @@ class ProductCard:
     family: str
     values: dict[str, AttributeValue]
     queries: tuple[str, ...]
+    hazards: tuple[str, ...] = ()
 
 
 def read_card(path: Path | str, rule_base: RuleBase) -> ProductCard:
@@ -69,17 +73,38 @@ def _shaped(block: Any, shown: str, rule_base: RuleBase) -> ProductCard:
         raise InputError("the product's name is too long", _place(block, "product", shown),
                          f"at most {LONGEST_NAME} letters")
     kind, family = _word(block, "kind", shown), _word(block, "family", shown)
-    _refuse_unless(kind, rule_base.kinds, _place(block, "kind", shown))
+    _refuse_unless(kind, card_kinds(rule_base), _place(block, "kind", shown))
     _refuse_unless(family, rule_base.materials[kind], _place(block, "family", shown))
     values = _values(block, rule_base.kinds[kind], shown)
     generic = rule_base.materials[kind][family]
-    return ProductCard(product, kind, family, values, tuple(_queries(values, generic, rule_base.kinds[kind])))
+    return ProductCard(product, kind, family, values, tuple(queries_of(values, generic, rule_base.kinds[kind])),
+                       _hazards(block, shown))
+
+
+def card_kinds(rule_base: RuleBase) -> list[str]:
+    """The kinds of thing that a card may describe."""
+    return [name for name, kind in rule_base.kinds.items() if kind.card == "yes"]
+
+
+def fields_of(kind: m.Kind) -> dict[str, m.Attribute]:
+    """What a card of a kind may hold among its values."""
+    return {name: form for name, form in kind.attributes.items() if form.kind not in ("things", "text")}
 
 
 def with_cards(rule_base: RuleBase, cards: Iterable[ProductCard]) -> RuleBase:
-    """The rule base with the values of the cards in place of the generic ones, and their names in the texts."""
+    """The rule base with the values of the cards in place of the generic ones, and their names in the texts.
+
+    Raises:
+        InputError: two cards are of one family, and only one of them could be meant.
+    """
     materials = {kind: dict(things) for kind, things in rule_base.materials.items()}
+    named: dict[tuple[str, str], str] = {}
     for card in cards:
+        if (card.kind, card.family) in named:
+            first = named[card.kind, card.family]
+            raise InputError(f"{quoted(first)} and {quoted(card.product)} are both `{card.family}`", None,
+                             "give one card for each family, and use `advisor compare` for the other")
+        named[card.kind, card.family] = card.product
         material = materials[card.kind][card.family]
         thing = material.thing
         attributes = {name: written for name, written in thing.attributes.items() if name not in card.values}
@@ -121,17 +146,44 @@ def _values(block: Block, kind: m.Kind, shown: str) -> dict[str, AttributeValue]
     if not isinstance(values, Block) or not values:
         raise InputError("`values:` is missing", _place(block, "values", shown),
                          "below it stands a line for each number of the sheet, indented")
-    allowed = {name: form for name, form in kind.attributes.items() if form.kind not in ("things", "text")}
+    allowed = fields_of(kind)
     _refuse_unknown(values, allowed, f"a card for `{kind.kind}` has no", shown)
-    return {name: _value(name, given, allowed[name], _place(values, name, shown)) for name, given in values.items()}
+    return {name: read_value(name, given, allowed[name], _place(values, name, shown))
+            for name, given in values.items()}
 
 
-def _value(name: str, given: Any, form: m.Attribute, where: str) -> AttributeValue:
+def _hazards(block: Block, shown: str) -> tuple[str, ...]:
+    given, where = block.get("hazards"), _place(block, "hazards", shown)
+    lines = tuple(given) if isinstance(given, Items) else () if given is None else (given,)
+    if len(lines) > MOST_HAZARDS:
+        raise InputError(f"there are {len(lines)} hazards", where, f"the gravest {MOST_HAZARDS} at most")
+    return tuple(read_hazard(line, where) for line in lines)
+
+
+def read_hazard(given: Any, where: str | None) -> str:
+    """One warning of the maker, with single spaces.
+
+    Raises:
+        InputError: it is empty, too long or cannot be printed.
+    """
+    text = " ".join(given.split()) if isinstance(given, str) else ""
+    if not text or clean_text(text, LONGEST_HAZARD) != text:
+        raise InputError("a line of `hazards` is empty, too long or holds a sign that cannot be printed", where,
+                         f"a sentence of at most {LONGEST_HAZARD} signs, as the maker wrote it")
+    return text
+
+
+def read_value(name: str, given: Any, form: m.Attribute, where: str | None) -> AttributeValue:
+    """A value of a card as typed: a text, or a list of texts for several quantities.
+
+    Raises:
+        InputError: a wrong unit, an impossible number, or a word that is not among the choices.
+    """
     try:
         if form.kind == "quantity":
             return _number(name, given, form)
         if form.kind == "quantities":
-            texts = given if isinstance(given, Items) else [given]
+            texts = given if isinstance(given, list) else [given]
             if len(texts) > MOST_NUMBERS:
                 raise InputError(f"`{name}` has {len(texts)} numbers", where, f"at most {MOST_NUMBERS} are read")
             return tuple(_number(name, text, form).value for text in texts)
@@ -151,7 +203,7 @@ def _number(name: str, given: Any, form: m.Attribute) -> Number:
     return Number(read.value, read.low, read.high, unit)
 
 
-def _queries(values: dict[str, AttributeValue], generic: Material, kind: m.Kind) -> Iterable[str]:
+def queries_of(values: dict[str, AttributeValue], generic: Material, kind: m.Kind) -> Iterable[str]:
     """What lies outside the family's range: a query, not a refusal."""
     for name, value in values.items():
         usual = generic.values.get(name)

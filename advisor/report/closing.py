@@ -40,10 +40,18 @@ def cautions(advice: Advice, rule_base: RuleBase, details: bool) -> Iterator[Blo
             yield Item(Line(" ".join(first_sentence(caution.text) for caution in found), phrases.SIGNAL[severity]))
         else:
             yield from (_caution(caution, rule_base, details) for caution in found)
+    yield from makers_words(advice)
     above = [who for caution in advice.cautions if caution.severity != "stop" and caution.defer_to
              for who in caution.defer_to.split("; ")]
     if above and not details:
         yield Line(phrases.ALL_ABOVE_US)
+
+
+def makers_words(advice: Advice) -> Iterator[Item]:
+    """The warnings on the cards of the products that are used, as their makers wrote them."""
+    for product in advice.products:
+        for hazard in product.hazards if product.used else ():
+            yield Item(Line(hazard, phrases.MAKER_SAYS.format(product=product.product)))
 
 
 def disputed(advice: Advice, rule_base: RuleBase, details: bool) -> Iterator[Block]:
@@ -131,7 +139,8 @@ def _decides(pivot: Pivot) -> Item:
 def confirm(advice: Advice, details: bool) -> Iterator[Block]:
     """Numbers to read on the maker's sheet, with the value used until then."""
     if advice.confirm:
-        yield Line(phrases.CONFIRM_FIRST)
+        yield Line(f"{phrases.CONFIRM_FIRST} {phrases.CONFIRM_CARD}" if any(line.used for line in advice.confirm)
+                   else phrases.CONFIRM_FIRST)
     yield from (Item(Line(line.text)) for line in advice.confirm if not line.used)
     known: dict[str, list[tuple[str, str]]] = {}
     for line in advice.confirm:

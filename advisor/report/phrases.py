@@ -116,6 +116,7 @@ ONWARD_HOW = "The interview offers this once the advice is shown, and asks only 
 # -- cautions
 SIGNAL: Mapping[str, str] = {"stop": "STOP", "danger": "DANGER", "care": "CAUTION", "note": "NOTE"}
 ABOVE_US = "Above this advice"
+MAKER_SAYS = "The maker of {product} says"
 ALL_ABOVE_US = ("Above this advice stand the makers' data sheets, local rules and licensed people. --details names "
                 "who, beside each caution.")
 
@@ -123,6 +124,7 @@ ALL_ABOVE_US = ("Above this advice stand the makers' data sheets, local rules an
 TAKEN_AS = "Taken as"
 CONFIRM_HEADING, UNTIL_THEN = "On the sheet", "Until then taken as"
 CONFIRM_FIRST = "The maker's sheet goes above every number here; read it before you buy or mix."
+CONFIRM_CARD = "`advisor card FILE` asks for its numbers one by one and says where on the sheet each stands."
 DECIDES = "This answer decides"
 WEIGHED_MOST = "These answers weighed most"
 VARY_TRIES = "`advisor vary` tries others."

@@ -73,11 +73,17 @@ def _strongest_objection(candidate: Candidate) -> str:
 def choices(advice: Advice, rule_base: RuleBase, details: bool) -> Iterator[Block]:
     """Adhesive, resin and build-up: what was chosen, what it is, and what speaks against it all the same.
 
-    With the details also the best reasons for it.
+    With the details also the best reasons for it, and what goes with them, such as the catalyst.
     """
     for choice in advice.choices:
-        if choice.decision != METHOD and not keeps_notes(choice):
+        if choice.decision != METHOD and not keeps_notes(choice) and (details or _counts(choice, rule_base)):
             yield _choice(choice, rule_base, details)
+
+
+def _counts(choice: Choice, rule_base: RuleBase) -> bool:
+    """Whether a change of it would count; what only goes with the rest is named where it is used."""
+    decision = rule_base.decisions.get(choice.decision)
+    return decision is None or decision.weight > 0
 
 
 def keeps_notes(choice: Choice) -> bool:

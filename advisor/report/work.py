@@ -60,7 +60,7 @@ def _told_with(step: StepLine, details: bool) -> Iterator[Line]:
 def products(advice: Advice) -> Iterator[Block]:
     """What became of the products at hand, and what on their cards looks odd."""
     for line in advice.products:
-        yield Item(Line(line.say, tone="plain" if line.used else "strong"),
+        yield Item(Line(line.say, tone="plain" if line.used and not line.against else "strong"),
                    tuple(Line(query, phrases.QUERY) for query in line.queries))
 
 

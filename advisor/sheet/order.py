@@ -8,7 +8,7 @@ from itertools import groupby
 from advisor.consultation.advice import Advice, Quantity
 from advisor.drawings import drawings_of
 from advisor.knowledge.rulebase import RuleBase
-from advisor.report import causes, phrases, reasons, review
+from advisor.report import causes, closing, phrases, reasons, review
 from advisor.report.amounts import batch_cells, check_cells, how_much, to_buy
 from advisor.report.blocks import Item, Line
 from advisor.report.making import specification
@@ -80,7 +80,8 @@ def _looked_up(advice: Advice, rule_base: RuleBase) -> Iterator[Part]:
         for line in advice.assumed))
     yield Part("why", words.WHY, (*reasons.why(advice, False), *reasons.why_not(advice, False)),
                folded=True, on_paper=False)
-    yield Part("cautions", words.CAUTIONS, tuple(_warnings(advice, ("care", "note"))), folded=True)
+    yield Part("cautions", words.CAUTIONS, (*_warnings(advice, ("care", "note")), *closing.makers_words(advice)),
+               folded=True)
 
 
 # -- stops, today
@@ -89,6 +90,9 @@ def _first(advice: Advice) -> Iterator[SheetBlock]:
     failing = [check.name for check in advice.checks if check.verdict == "fails"]
     if failing:
         yield Signal(words.SIGNAL["danger"], f"{words.FAILS}: {'; '.join(failing)}.", strong=True)
+    for product in advice.products:
+        if product.against or not product.used:
+            yield Signal(words.SIGNAL["care"], product.say, strong=True)
     yield from _warnings(advice, ("stop", "danger"))
 
 

@@ -100,6 +100,9 @@ DIMENSIONS: tuple[Dimension, ...] = (
         _unit("g/m2", 1, "metric", "gsm", "g/m²"), _unit("kg/m2", 1000, "metric", shown="kg/m²"),
         _unit("oz/ft2", _GRAMS_PER_OUNCE / _M2_PER_FT2, "us", shown="oz/ft²"),
         _unit("oz/yd2", _GRAMS_PER_OUNCE / (9 * _M2_PER_FT2), "us", shown="oz/yd²"))),
+    Dimension("coverage", "an area covered by a volume", ("10 m2/L", "400 ft2/gal"), units=(
+        _unit("m2/L", 1, "metric", shown="m²/L"),
+        _unit("ft2/gal", _M2_PER_FT2 * 1000 / _ML_PER_GALLON, "us", "ft2/us gal", "ft²/US gal"))),
     Dimension("temperature", "a temperature", ("20 C", "68 F"), signed=True, units=(
         _unit("C", 1, "metric", "c", "°C"),
         _unit("F", _KELVIN_PER_FAHRENHEIT, "us", "f", "°F", -32 * _KELVIN_PER_FAHRENHEIT),

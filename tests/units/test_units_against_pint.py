@@ -17,6 +17,7 @@ IN_PINT = {
     "pt": "pint", "qt": "quart", "gal": "gallon", "in3": "inch**3", "ft3": "foot**3",
     "imp fl oz": "imperial_fluid_ounce", "imp pt": "imperial_pint", "imp qt": "imperial_quart",
     "imp gal": "imperial_gallon", "g": "g", "mg": "mg", "kg": "kg", "oz": "ounce", "lb": "pound",
+    "m2/L": "m**2/L", "ft2/gal": "foot**2/gallon",
     "g/m2": "g/m**2", "kg/m2": "kg/m**2", "oz/ft2": "ounce/foot**2", "oz/yd2": "ounce/yard**2",
     "C": "degC", "F": "degF", "kelvin": "kelvin", "K": "kelvin", "delta_C": "delta_degC",
     "delta_F": "delta_degF", "min": "minute", "s": "second", "h": "hour", "d": "day", "week": "week",
