@@ -54,4 +54,4 @@ def _print_reasons(options: argparse.Namespace, files: Sequence[Path]) -> None:
         if options.explain is not None:
             print_explanations(advisor, path, options.explain, options.units, None if options.full else options.depth)
         if options.why_not is not None:
-            print_why_not(advisor, path, options.why_not, options.units)
+            print_why_not(advisor, path, options.why_not, options.units, options.form == "json")

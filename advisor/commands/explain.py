@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import os
 from collections.abc import Iterator, Sequence
 from pathlib import Path
@@ -12,7 +13,7 @@ from advisor.consultation.explain import Explainer, Reason
 from advisor.consultation.spoken import Said
 from advisor.consultation.texts import System
 from advisor.consultation.vary import vary
-from advisor.consultation.why_not import names_not_chosen, not_chosen, why_not
+from advisor.consultation.why_not import balance, names_not_chosen, not_chosen, why_not
 from advisor.errors import InputError
 
 MOST_LINES = 5
@@ -36,8 +37,10 @@ def print_explanations(advisor: Advisor, path: Path, words: str, units: System |
         print(f"{len(found) - MOST_LINES} more lines hold these words; copy more of the one you mean.")
 
 
-def print_why_not(advisor: Advisor, path: Path, name: str, units: System | None) -> None:
+def print_why_not(advisor: Advisor, path: Path, name: str, units: System | None, as_json: bool = False) -> None:
     """Print what spoke for and against something that was not chosen, and what would let it win.
+
+    As JSON all that go by the name are told; an empty name is everything that was not chosen.
 
     Raises:
         InputError: nothing that was not chosen goes by this name, or the file cannot be advised on.
@@ -46,11 +49,15 @@ def print_why_not(advisor: Advisor, path: Path, name: str, units: System | None)
     case = advisor.consult(file.answers, file.title or UNTITLED, units, file.places)
     explainer = Explainer(case)
     choices = explainer.result.choices.values()
-    found = not_chosen(choices, name)
+    found = not_chosen(choices, name, advisor.rule_base)
     if not found:
         raise InputError(f"nothing that was not chosen goes by the name `{name}`", str(path),
                          f"one of: {'; '.join(names_not_chosen(choices)) or 'nothing here, no choice was made'}")
     varied = vary(case, processes=os.cpu_count() or 1)
+    if as_json:
+        print(json.dumps({"title": case.title, "not_chosen": [balance(explainer, one, varied) for one in found]},
+                         indent=2, ensure_ascii=False))
+        return
     for one in found[:MOST_LINES]:
         reasons = why_not(explainer, one, varied)
         print("\n".join([*("  " * reason.depth + reason.with_source(advisor.rule_base) for reason in reasons), ""]))

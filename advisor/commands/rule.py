@@ -8,11 +8,12 @@ from collections.abc import Iterable, Sequence
 from dataclasses import asdict
 
 from advisor.errors import InputError, near, quoted
-from advisor.handbook.lookup import Found, everything, search
+from advisor.handbook.lookup import Found, everything, nearest, search
 from advisor.knowledge.load import load_rule_base
 from advisor.knowledge.rulebase import RuleBase
 
 _MOST_WHOLE = 3
+_MOST_ALSO = 12
 
 
 def run(options: argparse.Namespace) -> int:
@@ -45,12 +46,17 @@ def found_of(entries: Sequence[Found], words: Sequence[str]) -> list[Found]:
         return list(entries)
     found = search(entries, words)
     if not found:
-        known = {word for entry in entries for word in (entry.id, *entry.headline.casefold().split())}
-        guesses = [guess for word in words if (guess := near(word, sorted(known)))]
-        raise InputError(f"nothing is found for {quoted(' '.join(words))}",
-                         help=f"did you mean {' '.join(f'`{guess}`' for guess in guesses)}?" if guesses
-                         else "try fewer or other words; all words given must stand in the entry")
+        raise InputError(f"nothing is found for {quoted(' '.join(words))}", help=_help(entries, words))
     return found
+
+
+def _help(entries: Sequence[Found], words: Sequence[str]) -> str:
+    """What to try instead: the ids and words spelled nearest."""
+    ids = [guess for word in words if (guess := near(word, [entry.id for entry in entries]))] if len(words) == 1 else []
+    guesses = [*ids, *(guess for found in nearest(entries, words).values() for guess in found)]
+    if guesses:
+        return f"did you mean {' or '.join(f'`{guess}`' for guess in dict.fromkeys(guesses))}?"
+    return "each word stands somewhere, but no entry has them all; try fewer of them"
 
 
 def print_found(found: list[Found], form: str, rule_base: RuleBase) -> None:
@@ -71,3 +77,6 @@ def _whole(entry: Found, rule_base: RuleBase, markdown: bool) -> Iterable[str]:
     yield from (f"{bullet}source: {rule_base.sources[source].title}" for source in entry.sources)
     if entry.uses:
         yield f"{bullet}used by: {', '.join(entry.uses)}"
+    if entry.also:
+        more = len(entry.also) - _MOST_ALSO
+        yield f"{bullet}also mentioned in: {', '.join(entry.also[:_MOST_ALSO])}{f' and {more} more' if more > 0 else ''}"

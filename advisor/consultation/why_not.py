@@ -10,6 +10,7 @@ from advisor.consultation.explain import Explainer, Reason
 from advisor.consultation.roots import answers_behind
 from advisor.consultation.spoken import evidence_firings
 from advisor.consultation.vary import Change, Varied
+from advisor.knowledge.rulebase import RuleBase
 
 MOST_VALUES = 6
 _OUT = ("rule_out", "withdraw")
@@ -28,12 +29,25 @@ class NotChosen:
         return f"{self.choice.label}: {self.candidate.label}"
 
 
-def not_chosen(choices: Iterable[Choice], words: str) -> list[NotChosen]:
-    """What was not chosen and goes by these words (its name, a part of it, or its id); a whole name comes alone."""
+def not_chosen(choices: Iterable[Choice], words: str, rule_base: RuleBase) -> list[NotChosen]:
+    """What was not chosen and goes by these words (its name, a part of it, or its id); a whole name comes alone.
+
+    Where nothing does, what is made with a thing of that name, such as every build-up with woven roving.
+    """
     wanted = " ".join(words.casefold().split())
     others = [NotChosen(choice, one) for choice in choices for one in choice.candidates if one.id != choice.chosen]
     whole = [one for one in others if wanted in (one.candidate.id, one.candidate.label.casefold())]
-    return whole or [one for one in others if wanted in one.candidate.label.casefold()]
+    return (whole or [one for one in others if wanted in one.candidate.label.casefold()]
+            or [one for one in others if any(wanted in name for name in _made_of(one, rule_base))])
+
+
+def _made_of(one: NotChosen, rule_base: RuleBase) -> Iterator[str]:
+    """The ids and names of the things that a candidate is made of."""
+    kind = rule_base.decisions[one.choice.decision].of
+    for name, form in rule_base.kinds[kind].attributes.items():
+        parts = rule_base.materials[kind][one.candidate.id].values.get(name)
+        for part in parts if form.of and isinstance(parts, tuple) else ():
+            yield from (str(part), rule_base.materials[form.of][str(part)].thing.label.casefold())
 
 
 def names_not_chosen(choices: Iterable[Choice]) -> list[str]:
@@ -78,6 +92,23 @@ def ways_to_win(explainer: Explainer, one: NotChosen,
     found = [(changed, [change for change in (*changed.changes, *changed.nearest)
                         if any((part, after) == wins for part, _, after in change.changes)]) for changed in varied]
     return [(changed, changes) for changed, changes in found if changes]
+
+
+def balance(explainer: Explainer, one: NotChosen, varied: Sequence[Varied]) -> dict[str, object]:
+    """The same as data: what spoke for it, against it and ruled it out, and which other answers would let it win."""
+    lines = [(line.strength, {"rule": line.rule, "weight": line.weight, "because": line.because,
+                              "source": list(line.source)}) for line in one.candidate.evidence]
+    rests_on = [text for line in one.candidate.evidence if line.strength in _OUT
+                for text in _answers_behind(explainer, one, line)]
+    return {"decision": one.choice.decision, "candidate": one.candidate.id, "label": one.candidate.label,
+            "standing": one.candidate.standing, "chosen": one.choice.chosen,
+            "for": [line for strength, line in lines if strength in ("require", "favour")],
+            "against": [line for strength, line in lines if strength == "oppose"],
+            "ruled_out": [line for strength, line in lines if strength in _OUT],
+            "rests_on": list(dict.fromkeys(rests_on)),
+            "would_win_if": [{"question": changed.question, "given": changed.given,
+                              "answers": [change.shown for change in changes]}
+                             for changed, changes in ways_to_win(explainer, one, varied)]}
 
 
 def _weight(line: EvidenceLine) -> str:

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
+from difflib import get_close_matches
 
 from advisor.handbook.told import Told, shown
 from advisor.knowledge import model as m
@@ -15,11 +16,15 @@ from advisor.knowledge.rulebase import RuleBase
 _LIMIT = re.compile(r"limit/[a-z0-9_]+")
 _WORD = re.compile(r"[^\W_]+")
 _SHORTEST_STEM = 4
+_MOST_NEAR, _CLOSE, _FAR = 3, 0.7, 0.2
 
 
 @dataclass(frozen=True)
 class Found:
-    """One entry: what it is, its id, its headline, its lines in words, and what uses it."""
+    """One entry: what it is, its id, its headline, its lines in words, what uses it, and where else it was found.
+
+    `also` names the other entries that hold the words of its id, where it was looked up by its id.
+    """
 
     kind: str
     id: str
@@ -28,6 +33,7 @@ class Found:
     sources: tuple[str, ...] = ()
     where: str = ""
     uses: tuple[str, ...] = field(default=(), compare=False)
+    also: tuple[str, ...] = field(default=(), compare=False)
 
     @property
     def words(self) -> str:
@@ -41,9 +47,27 @@ def everything(rule_base: RuleBase) -> list[Found]:
 
 
 def search(entries: Sequence[Found], words: Sequence[str]) -> list[Found]:
-    """The entry of that id, else those that hold all the words; singular and plural alike, small and capital alike."""
+    """The entry of that id, with the others that its words stand in, else those that hold all the words.
+
+    Singular and plural are alike, small and capital letters too.
+    """
     if len(words) == 1 and (exact := [entry for entry in entries if entry.id == words[0]]):
-        return exact
+        others = tuple(f"{entry.kind} {entry.id}" for entry in _holding(entries, words) if entry.id != words[0])
+        return [replace(entry, also=others) for entry in exact]
+    return _holding(entries, words)
+
+
+def nearest(entries: Sequence[Found], words: Sequence[str]) -> dict[str, list[str]]:
+    """For each word that stands in no entry the words spelled most like it; of nonsense, whatever is nearest."""
+    known = sorted({word.casefold() for entry in entries for word in _WORD.findall(entry.words)})
+    stems = {_stem(word) for word in known}
+    unknown = [word.casefold() for word in _WORD.findall(" ".join(words))
+               if not any(stem.startswith(_stem(word)) for stem in stems)]
+    return {word: get_close_matches(word, known, _MOST_NEAR, _CLOSE)
+            or get_close_matches(word, known, _MOST_NEAR, _FAR) for word in unknown}
+
+
+def _holding(entries: Sequence[Found], words: Sequence[str]) -> list[Found]:
     wanted = [_stem(word) for word in _WORD.findall(" ".join(words))]
     if not wanted:
         return []

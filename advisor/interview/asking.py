@@ -79,7 +79,7 @@ class Asking:
 
     def _why_not(self, name: str) -> None:
         choices = self._explainer.result.choices.values()
-        found = not_chosen(choices, name) if name else []
+        found = not_chosen(choices, name, self._explainer.case.rule_base) if name else []
         if not found:
             self._say(words.not_named(name, names_not_chosen(choices)))
             return

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import time
 from collections import Counter
 from dataclasses import replace
@@ -173,7 +174,7 @@ def test_what_is_said_to_let_something_win_does(advisor: Advisor, name: str) -> 
         for candidate in choice.candidates:
             if candidate.id == choice.chosen:
                 continue
-            (one,) = not_chosen([choice], candidate.id)
+            (one,) = not_chosen([choice], candidate.id, explainer.case.rule_base)
             for changed, changes in ways_to_win(explainer, one, varied):
                 other = advisor.consult(answers)
                 other.answers[changed.question] = Answer(changed.question, changes[-1].shown, changes[-1].value)
@@ -190,11 +191,28 @@ def test_the_command_says_why_not(capsys: pytest.CaptureFixture[str]) -> None:
     assert "one of: " in capsys.readouterr().err
 
 
+def test_why_not_as_data_tells_every_choice_and_build_ups_by_their_glass(capsys: pytest.CaptureFixture[str]) -> None:
+    ask = ["advise", str(FOLDER / "small-dry-bubble.yaml"), "--why-not", "", "--as", "json"]
+    assert cli.main(ask) == 0
+    told = json.loads(capsys.readouterr().out)["not_chosen"]
+    assert all(one["candidate"] != one["chosen"] for one in told)
+    assert any(one["for"] for one in told) and any(one["against"] for one in told)
+    assert all(one["rests_on"] for one in told if one["ruled_out"] and one["decision"] == "method")
+    assert any(way["answers"] for one in told for way in one["would_win_if"])
+    job = str(FOLDER / "first-timer-glue-or-laminate.yaml")
+    assert cli.main(["advise", job, "--why-not", "roving_600", "--as", "json"]) == 0
+    told = json.loads(capsys.readouterr().out)["not_chosen"]
+    assert told and {one["decision"] for one in told} == {"build_up"}
+    assert all(one["for"] or one["against"] or one["ruled_out"] for one in told)
+    assert cli.main(["advise", job, "--why-not", "mat and woven roving"]) == 0
+    assert "Glass build-up: Mat and woven roving in turn." in capsys.readouterr().out
+
+
 def test_why_not_never_says_that_somebody_said_what_was_taken(advisor: Advisor) -> None:
     answers = answer_file.read(FOLDER / "lap-that-fits.yaml").answers
     case = advisor.consult({**answers, "loose_hazard": "unknown"})
     explainer = Explainer(case)
-    (glue,) = not_chosen(explainer.result.choices.values(), "bond")
+    (glue,) = not_chosen(explainer.result.choices.values(), "bond", explainer.case.rule_base)
     told = " ".join(reason.text for reason in why_not(explainer, glue, vary(case, "loose_hazard")))
     ask = advisor.rule_base.questions["loose_hazard"].ask
     assert f"{ask} You said" not in told and "Nobody knew, so it was taken as: yes." in told

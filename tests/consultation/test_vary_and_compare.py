@@ -90,6 +90,28 @@ def test_compare_names_what_differs_and_nothing_else(advisor: Advisor) -> None:
     assert all(difference.one != difference.other for difference in found)
 
 
+def test_compare_tells_amounts_times_and_margins_with_their_ranges(advisor: Advisor) -> None:
+    cases = [case_of(advisor, name) for name in ("first-timer-glue-or-laminate", "hole-from-both-sides")]
+    found = compare(*cases)
+    by_part = {part: {line.name: line for line in found if line.part == part}
+               for part in ("amounts", "time", "margins")}
+    laid = next(line for name, line in by_part["amounts"].items() if name.startswith("Mixed resin to lay"))
+    (amount,) = [line for line in cases[0].advice().quantities if line.item == laid.name]
+    assert laid.one_number and laid.other_number
+    assert (laid.one_number.low, laid.one_number.likely, laid.one_number.high) == (
+        amount.low, amount.amount, amount.high)
+    assert " to " in laid.one and "likely" in laid.one
+    assert any("buy 1 x" in line.one for line in by_part["amounts"].values())
+    batches = cases[0].advice().batches
+    assert by_part["time"]["batches"].one.startswith(f"{len(batches)}, the largest")
+    assert any("not sure either way" in line.one for line in by_part["margins"].values())
+    checks = {line.name: line for line in cases[0].advice().checks}
+    for name, line in by_part["margins"].items():
+        if line.one:
+            assert line.one_number and line.one_number.likely == checks[name].value
+            assert line.one.startswith(checks[name].verdict)
+
+
 def test_both_commands_print_text_and_json(capsys: pytest.CaptureFixture[str]) -> None:
     one, other = (str(SCENARIOS / f"bracket-{name}.yaml") for name in ("long-enough", "too-short-for-its-load"))
     assert cli.main(["vary", one, "--question", "load_force", "--as", "json"]) == 0

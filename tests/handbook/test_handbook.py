@@ -6,9 +6,10 @@ import re
 
 import pytest
 
+from advisor import cli
 from advisor.consultation.consult import Advisor
 from advisor.handbook.book import handbook
-from advisor.handbook.lookup import Found, everything, search
+from advisor.handbook.lookup import Found, everything, nearest, search
 from advisor.handbook.told import Told
 from advisor.knowledge.check.usage import READ_BY_PROGRAM
 
@@ -74,3 +75,28 @@ def test_uses_are_told(entries: list[Found], advisor: Advisor) -> None:
                 and not any(f"limit/{limit}" in text for text in map(str, (*base.invariants.values(),
                                                                             *base.questions.values(),
                                                                             *base.cautions.values())))]
+
+
+def test_an_id_shows_its_entry_and_where_else_it_is_mentioned(entries: list[Found]) -> None:
+    (term,) = search(entries, ["dew_point"])
+    assert term.id == "dew_point" and term.also
+    holding = {f"{entry.kind} {entry.id}" for entry in search(entries, ["dew", "point"])}
+    assert set(term.also) == holding - {"word dew_point"}
+    assert any(one.startswith("rule ") for one in term.also)
+
+
+@pytest.mark.parametrize(("words", "near_it"), [
+    (["styrine"], "styrene"), (["acetone", "gluw"], "glue"), (["cartrige"], "cartridge")])
+def test_a_slip_gets_the_nearest_words(entries: list[Found], words: list[str], near_it: str) -> None:
+    assert search(entries, words) == []
+    found = nearest(entries, words)
+    assert list(found) == [words[-1]] and near_it in found[words[-1]]
+
+
+def test_nonsense_gets_the_nearest_words_too(capsys: pytest.CaptureFixture[str]) -> None:
+    assert cli.main(["rule", "zzqx"]) == 1
+    assert "did you mean `" in capsys.readouterr().err
+    assert cli.main(["source", "nioshh"]) == 1
+    assert "niosh" in capsys.readouterr().err
+    assert cli.main(["rule", "dew_point"]) == 0
+    assert "also mentioned in: " in capsys.readouterr().out
