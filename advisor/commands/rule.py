@@ -79,4 +79,5 @@ def _whole(entry: Found, rule_base: RuleBase, markdown: bool) -> Iterable[str]:
         yield f"{bullet}used by: {', '.join(entry.uses)}"
     if entry.also:
         more = len(entry.also) - _MOST_ALSO
-        yield f"{bullet}also mentioned in: {', '.join(entry.also[:_MOST_ALSO])}{f' and {more} more' if more > 0 else ''}"
+        rest = f" and {more} more" if more > 0 else ""
+        yield f"{bullet}also mentioned in: {', '.join(entry.also[:_MOST_ALSO])}{rest}"

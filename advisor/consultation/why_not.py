@@ -46,8 +46,9 @@ def _made_of(one: NotChosen, rule_base: RuleBase) -> Iterator[str]:
     kind = rule_base.decisions[one.choice.decision].of
     for name, form in rule_base.kinds[kind].attributes.items():
         parts = rule_base.materials[kind][one.candidate.id].values.get(name)
-        for part in parts if form.of and isinstance(parts, tuple) else ():
-            yield from (str(part), rule_base.materials[form.of][str(part)].thing.label.casefold())
+        if form.of is not None and isinstance(parts, tuple):
+            for part in map(str, parts):
+                yield from (part, rule_base.materials[form.of][part].thing.label.casefold())
 
 
 def names_not_chosen(choices: Iterable[Choice]) -> list[str]:
