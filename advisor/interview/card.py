@@ -122,7 +122,7 @@ class CardInterview:
 
         def take(text: str) -> None:
             if not text and not earlier or command(text, choices) == words.UNKNOWN:
-                raise InputError(card_words.NEEDED, help=hint or None)
+                raise InputError(card_words.NEEDED, help=card_words.NEEDED_HELP)
             if text:
                 self.draft.named[name] = read(text)
 
@@ -196,11 +196,11 @@ class CardInterview:
                 case words.QUIT:
                     raise Leave
                 case words.HELP | words.WHY:
-                    self._say(Paragraph(help_text or card_words.NEEDED, indent=2))
+                    self._say(Paragraph(help_text or card_words.NEEDED_HELP, indent=2))
                     continue
             try:
                 if len(text) > LONGEST_LINE:
-                    raise InputError(words.TOO_LONG)
+                    raise InputError(words.TOO_LONG, help=card_words.SHORTER)
                 take(text)
                 return
             except InputError as error:

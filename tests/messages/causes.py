@@ -17,5 +17,6 @@ class Cause:
 
 def all_causes() -> list[Cause]:
     """Every cause, by part of the program."""
-    from tests.messages import in_commands, in_files, in_inside, in_rules, in_units
-    return [*in_units.CAUSES, *in_files.CAUSES, *in_rules.causes(), *in_commands.CAUSES, *in_inside.CAUSES]
+    from tests.messages import in_cards, in_commands, in_files, in_inside, in_rules, in_units
+    return [*in_units.CAUSES, *in_files.CAUSES, *in_cards.CAUSES, *in_rules.causes(), *in_commands.CAUSES,
+            *in_inside.CAUSES]

@@ -10,7 +10,7 @@ from unittest.mock import patch
 
 from advisor import batch, places
 from advisor.cli import main
-from advisor.commands import ask, output, sheet
+from advisor.commands import ask, output
 from advisor.consultation.answers import read_answer, read_answers
 from advisor.interview import reading
 from advisor.interview.scripted import ScriptedAsker
@@ -81,7 +81,7 @@ def _incomplete(folder: Path) -> object:
 
 def _existing(folder: Path) -> None:
     (folder / "sheet.html").touch()
-    sheet.refuse_existing(folder / "sheet.html", False)
+    output.refuse_existing(folder / "sheet.html", False, "sheet.html")
 
 
 def _written_nowhere(folder: Path) -> object:
@@ -125,9 +125,10 @@ _OTHERS: tuple[tuple[str, _Provoked], ...] = (
     ("words that fit no choice", partial(_typed, "goal", "qqq")),
     ("a record together with an answer file", _record_and_file),
     ("answers that do not suffice", _incomplete),
-    ("a folder for the name of a sheet", lambda folder: sheet.refuse_existing(folder, True)),
+    ("a folder for the name of a sheet", lambda folder: output.refuse_existing(folder, True, "sheet.html")),
     ("a sheet that is there already", _existing),
-    ("a sheet written where there is no folder", lambda folder: sheet.write(folder / "none" / "sheet.html", "x")),
+    ("a sheet written where there is no folder",
+     lambda folder: output.write_new(folder / "none" / "sheet.html", "x", force=False, example="sheet.html")),
     ("advice written where there is no folder", _written_nowhere),
     ("a folder without answer files", lambda folder: batch.answer_files([str(folder)])),
     ("a folder that may not be looked into", _folder_that_cannot_be_read),
