@@ -35,7 +35,8 @@ def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 def test_the_page_shows_every_kind_of_entry() -> None:
     firsts = {text.removeprefix("- ").partition(":")[0] for _, text in BLOCKS}
-    assert firsts >= {"source", "face", "fact", "question", "limit", "caution", "rule", "example", "advisor"}
+    assert firsts >= {"source", "face", "fact", "question", "limit", "caution", "rule", "example", "advisor",
+                      "adhesive", "reinforcement"}
 
 
 def test_the_exercise_is_sound_and_its_examples_hold(folder: Path) -> None:
@@ -54,6 +55,15 @@ def test_the_exercise_reaches_the_advice(folder: Path) -> None:
     advice = advisor.consult(file.answers, places=file.places).advice()
     assert any(line.about == "Oily wood, Part B" for line in advice.specification)
     assert unmet(file.expect or {}, advice) == []
+
+
+def test_the_new_adhesive_is_weighed_and_the_new_glass_is_known(folder: Path) -> None:
+    advisor = Advisor.from_folder(folder / "rules")
+    file = answer_file.read(ROOT / "scenarios" / "lap-that-fits.yaml")
+    choices = {choice.decision: choice for choice in advisor.consult(file.answers).advice().choices}
+    (bar,) = [one for one in choices["adhesive"].candidates if one.id == "epoxy_bar"]
+    assert "adhesive.epoxy-well" in {line.rule for line in bar.evidence}
+    assert advisor.rule_base.catalogues["reinforcement"]["cloth_exercise"]["areal_mass_g_m2"] == 250
 
 
 def test_without_the_exercise_the_same_answers_are_refused(folder: Path, advisor: Advisor) -> None:
