@@ -1,4 +1,4 @@
-"""The whole interview as a state machine: whatever is typed in whatever order, nothing answered is lost or asked twice."""
+"""The whole interview as a state machine: in whatever order it is typed, nothing answered is lost or asked twice."""
 
 from __future__ import annotations
 
