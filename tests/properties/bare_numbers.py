@@ -20,10 +20,10 @@ _UNITS = sorted({unit.symbol for dimension in DIMENSIONS for unit in dimension.u
     "days", "day", "hours", "s", "per h", "per mL", "US qt", "US pt"}, key=len, reverse=True)
 _COUNTED = ("grit", "x", "times", "points", "batches", "sections", "parts", "drops", "plies", "fail", "fails",
             "should change", "are not told", "is not told", "are sound", "is sound")
-_NAMED = re.compile(r"(?:\b[Pp]ly |\bCFR |\bPart |\bEN ISO |in N mm: [^;]*|\d : |guideline of "
-                    r"|parts of \w+ by mass: .*)$")
+_NAMED = re.compile(r"(?:\b[Pp]ly |\bCFR |\bPart |\bEN ISO |in N mm: [^;]*|\d : |guideline of |August "
+                    r"|Values about (?:\d+ \(|\d+ \(\d+ to )?|parts of \w+ by mass: .*)$")
 """What a number is the name of, or the unit said before it: ply 1, a part of a regulation, a ratio, a year."""
-_RATIO = re.compile(r"\s*: ?1\b| CFR ")
+_RATIO = re.compile(r"\s*: ?1\b| CFR | August 2023\b")
 _YEAR = re.compile(r"\((?:[A-Z][\w ]*,? ?|as listed in )?(?:19|20)\d\d\)$")
 _NUMBER = r"\d+(?:,\d{3})*(?:\.\d+)?(?: \d+/\d+|/\d+)?"
 _STARTS = re.compile(rf"(?<![\w.,/^-]){_NUMBER}(?![\d/])")
@@ -52,6 +52,8 @@ def _texts(part: Any) -> Iterator[str]:
 
 def bare(text: str) -> Iterator[str]:
     """The numbers of a text that nothing says the unit or the kind of, each with the words around it."""
+    if "could not be worked out" in text:
+        return  # what a computation says of its inputs
     for found in _STARTS.finditer(text):
         if not _explained(text, found.start(), found.end()):
             yield text[max(0, found.start() - 40):found.end() + 40]

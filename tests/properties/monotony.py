@@ -66,6 +66,16 @@ RIGHTLY: Mapping[tuple[str, str], str] = {
     ("load_class", "margin: Load on each fastener"): _TOLD,
     ("load_class", "margin: Mean stress on the glued foot"): _TOLD,
     ("load_class", "margin: Mean shear"): _TOLD,
+    ("overlap_width", "margin: Working time against the time needed"): "less is to be spread in the time",
+    ("gap_max", "margin: Strain of the bond line"): "a thicker bed is strained less by the same movement",
+    ("gap_max", "margin: Shear at the ends from growth"): "a thicker bed is strained less by the same movement",
+    ("can_warm", "margin: Working time against the time needed"): "in the cold there is longer to work",
+    ("air_temperature", "margin: Catalyst dose against the most"): "in the cold the same dose heats less",
+    ("relative_humidity", "margin: Surface above"):
+        "in dry air nobody is asked for the surface, which is then taken as colder than the air; in damp air what was "
+        "measured counts",
+    ("air_temperature", "today"):
+        "in the cold one is asked whether the work can be kept warm, and work that is kept warm minds no cold night",
     ("gap_max", "today"):
         "10 mm stands for a gap that nobody measured, which has to wait; and a gap to be packed or bridged asks for no "
         "overlap, only for the distance of the holes from each edge",
