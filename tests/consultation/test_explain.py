@@ -98,9 +98,14 @@ def under_an_assumption(explainer: Explainer, reasons: list[Reason]) -> set[str]
     return found
 
 
-def still_said(plain: Evaluator, said: Said, known: dict[str, object]) -> bool:
-    """Whether one of the rules behind a line fires on these facts alone, nothing else being known."""
+def still_said(plain: Evaluator, said: Said, known: dict[str, object]) -> bool | None:
+    """Whether one of the rules behind a line fires on these facts alone, nothing else being known.
+
+    None where so little is known that what was chosen is withdrawn later: those reasons are of another choice.
+    """
     result = plain.evaluate({}, final=False, given=known)
+    if result.withdrawn:
+        return None
     fired = {id(firing.rule) for firing in result.firings}  # the names of engine rules are unique in their stage only
     return any(id(firing.rule) in fired for firing in said.firings)
 
@@ -138,7 +143,10 @@ def test_a_chain_suffices_and_all_of_it_is_needed(block: int, advisor: Advisor) 
         for said in random.sample(lines, min(LINES, len(lines))):
             reasons = explainer.explain(Said(said.part, said.text, said.rule, said.firings))
             known = leaves(explainer, reasons)
-            assert still_said(plain, said, known), (said.rule, sorted(known))
+            said_still = still_said(plain, said, known)
+            if said_still is None:
+                continue
+            assert said_still, (said.rule, sorted(known))
             suffices += 1
             weighed = any((fact := explainer.result.facts.get(reason.fact)) and fact.origin == "decision"
                           for reason in reasons)
