@@ -53,9 +53,12 @@ def found_of(entries: Sequence[Found], words: Sequence[str]) -> list[Found]:
 def _help(entries: Sequence[Found], words: Sequence[str]) -> str:
     """What to try instead: the ids and words spelled nearest."""
     ids = [guess for word in words if (guess := near(word, [entry.id for entry in entries]))] if len(words) == 1 else []
-    guesses = [*ids, *(guess for found in nearest(entries, words).values() for guess in found)]
+    unknown = nearest(entries, words)
+    guesses = [*ids, *(guess for found in unknown.values() for guess in found)]
     if guesses:
         return f"did you mean {' or '.join(f'`{guess}`' for guess in dict.fromkeys(guesses))}?"
+    if unknown:
+        return f"no entry has {' or '.join(f'`{word}`' for word in unknown)}; try fewer or other words"
     return "each word stands somewhere, but no entry has them all; try fewer of them"
 
 
