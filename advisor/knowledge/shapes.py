@@ -25,7 +25,7 @@ UNKNOWN = "unknown"
 class Form(BaseModel):
     """Anything written in the rules folder."""
 
-    model_config = ConfigDict(frozen=True, extra="forbid")
+    model_config = ConfigDict(frozen=True, extra="forbid", defer_build=True)
 
     line: int = 0
 
