@@ -16,8 +16,13 @@ def results_at_corners(function: Callable[..., object], inputs: Mapping[str, Any
 
     With more than six ranges only the likely result is given. Raises what the function raises at any corner.
     """
-    likely = {name: _at(value, "value") for name, value in inputs.items()}
+    likely = {name: likely_of(value) for name, value in inputs.items()}
     return [function(**likely), *(function(**corner) for corner in _corners(inputs, likely))]
+
+
+def likely_of(value: Any) -> Any:
+    """An input at its likely value, as the function takes it."""
+    return _at(value, "value")
 
 
 def _corners(inputs: Mapping[str, Any], likely: Mapping[str, Any]) -> Iterator[dict[str, Any]]:

@@ -10,13 +10,15 @@ from advisor.computing.run import put_in
 from advisor.consultation.advice import Advice, Candidate, Choice
 from advisor.consultation.assume import assumption_for
 from advisor.consultation.calculate import inputs_of
+from advisor.consultation.catalogued import read_of_things
 from advisor.consultation.choices import STRENGTHS
 from advisor.consultation.consult import Consultation
 from advisor.consultation.facts import Fact, is_told
 from advisor.consultation.spoken import Said, evidence_firings, spoken
+from advisor.consultation.texts import inside
 from advisor.engine.program import Firing
 from advisor.knowledge.model import NUMBER_OPERATORS, Calculation, Condition, split_end
-from advisor.knowledge.rulebase import RuleBase
+from advisor.knowledge.rulebase import EVERY, RuleBase
 
 _COPY = "same = "
 _RULED_OUT = ("rule_out", "withdraw")
@@ -153,7 +155,20 @@ class _Chain:
         yield Reason(depth, f"{entry.label}: {shown}.{reckoned}", entry.sources, name)
         for read in _read_by(entry):
             yield from self.of_fact(read, depth + 1)
+        yield from self._of_things(entry, depth + 1)
         yield from self._of_condition(entry.when, depth + 1)
+
+    def _of_things(self, entry: Calculation, depth: int) -> Iterator[Reason]:
+        """What is known of the things that a computation takes by name out of all of their kind."""
+        for material, properties in read_of_things(entry, self.result.facts, self.rule_base):
+            thing = material.thing
+            fresh = [name for name in properties if f"{thing.kind}/{thing.thing}.{name}" not in self.seen]
+            self.seen.update(f"{thing.kind}/{thing.thing}.{name}" for name in fresh)
+            forms, owner = self.rule_base.kinds[thing.kind].attributes, f"{EVERY}{thing.kind}"
+            values = {name: self.texts.value(f"{owner}.{name}", material.values[name]) for name in fresh}
+            known = "; ".join(f"{forms[name].label.lower()}, {value}" for name, value in values.items())
+            if known:
+                yield Reason(depth, f"Of {inside(thing.label)} it is known: {known}.", thing.sources, owner)
 
     def _of_condition(self, condition: Condition | None, depth: int) -> Iterator[Reason]:
         for test in condition.tests if condition else ():

@@ -55,7 +55,7 @@ class Texts:
         if name in binding.facts:
             return self.label(binding.facts[name])
         if name in binding.materials:
-            return _inside(binding.materials[name].thing.label)
+            return inside(binding.materials[name].thing.label)
         bound = binding.material(name)
         value = bound[0].values.get(bound[1]) if bound else self._facts.value(binding.fact(name))
         return NOT_KNOWN if value is None else self.value(binding.fact(name), value)
@@ -68,7 +68,7 @@ class Texts:
             return ", ".join(self.value(fact, part) for part in value)
         if isinstance(value, float):
             return f"{value:g}"
-        return "not known" if value == UNKNOWN else _inside(self._label(fact, str(value)))
+        return "not known" if value == UNKNOWN else inside(self._label(fact, str(value)))
 
     def _label(self, fact: str, word: str) -> str:
         kind = self._rule_base.kind_of_fact(fact)
@@ -102,7 +102,7 @@ def _side_by_side(shown: Iterable[str]) -> str:
     return " / ".join(dict.fromkeys(shown))
 
 
-def _inside(label: str) -> str:
+def inside(label: str) -> str:
     """A label as it reads inside a sentence: small first letter, unless the first word is an abbreviation."""
     first = label.split(" ", 1)[0]
     if len(first) > 1 and first[1:] != first[1:].lower():

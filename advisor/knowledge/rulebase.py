@@ -61,7 +61,7 @@ class RuleBase:
     def catalogues(self) -> dict[str, dict[str, dict[str, object]]]:
         """All things of each kind with their attributes, named as arguments are: `areal_mass_g_m2`."""
         return {kind: {id_: {key: value for name, written in material.values.items()
-                             for key, value in _as_arguments(name, written).items()}
+                             for key, value in as_arguments(name, written).items()}
                        for id_, material in things.items()}
                 for kind, things in self.materials.items()}
 
@@ -128,7 +128,8 @@ class RuleBase:
         return sorted(mine, key=lambda entry: topics.index(entry.topic or ""))
 
 
-def _as_arguments(name: str, value: AttributeValue) -> dict[str, object]:
+def as_arguments(name: str, value: AttributeValue) -> dict[str, object]:
+    """A property as computations take it: by its unit, and with its ends where it has a range."""
     if not isinstance(value, Number):
         return {name: {"yes": True, "no": False}.get(value, value) if isinstance(value, str) else value}
     unit = "" if value.unit == NO_UNIT else "_" + value.unit.replace("1/", "per_").replace("/", "_")

@@ -1,0 +1,201 @@
+"""Whether a product's number reaches what depends on it and nothing else: one field changed, all else kept."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from copy import copy
+from dataclasses import dataclass
+from functools import cached_property
+from pathlib import Path
+
+from advisor import answer_file
+from advisor.consultation.consult import Advisor
+from advisor.consultation.evaluate import Evaluator
+from advisor.consultation.explain import Explainer, Reason
+from advisor.consultation.spoken import Said
+from advisor.engine.program import Firing
+from advisor.knowledge.model import Rule
+from advisor.knowledge.numbers import Number
+from advisor.knowledge.product_card import ProductCard, fields_of, read_value, with_cards
+from advisor.knowledge.rulebase import EVERY, AttributeValue, RuleBase
+
+SCENARIOS = Path(__file__).parents[2] / "scenarios"
+PRODUCT = "Invented product"
+PARTS = {"specification": ("specification",), "quantities": ("to buy", "amount"), "steps": ("step",),
+         "conditions": ("today",), "checks": ("margin",), "readings": ("reading",),
+         "working_times": ("working time",), "review": ("plan",), "batches": ("batch",), "cautions": ("caution",)}
+"""The parts of an advice that state numbers, and what their lines are called where a person asks about them."""
+MORE_THAN_NONE = 0.1
+BESIDE = ("verdict", "choice", "reason")
+
+
+@dataclass(frozen=True)
+class Job:
+    """A job in which a product of one family is weighed: a scenario, some answers changed, and what its card says."""
+
+    name: str
+    kind: str
+    family: str
+    changed: tuple[tuple[str, str | tuple[str, ...]], ...] = ()
+    card: tuple[tuple[str, str], ...] = ()
+
+    @property
+    def answers(self) -> dict[str, str | list[str]]:
+        """The answers of the scenario, some changed."""
+        answers = answer_file.read(SCENARIOS / f"{self.name}.yaml").answers
+        return {**answers, **{name: given if isinstance(given, str) else list(given) for name, given in self.changed}}
+
+
+class Side:
+    """What one card makes of a job: every line and fact by what it says, and the chain behind each."""
+
+    def __init__(self, advisor: Advisor, job: Job, values: dict[str, AttributeValue]) -> None:
+        self.advisor, self.job, self.values = advisor, job, values
+        self.case = advisor.consult(job.answers)
+        self.advice = self.case.advice()
+        self.facts = self.case.concluded().facts
+        self.explainer = Explainer(self.case, self.advice)
+        self._chains: dict[int, list[Reason]] = {}
+
+    @property
+    def chosen(self) -> dict[str, str | None]:
+        """What is chosen."""
+        return {choice.decision: choice.chosen for choice in self.advice.choices}
+
+    @cached_property
+    def lines(self) -> dict[str, Said]:
+        """Everything stated, with its numbers, and what a person asks about to see its chain."""
+        found: dict[str, Said] = {}
+        for part, names in PARTS.items():
+            asked = [said for said in self.explainer.lines if said.part in names]
+            for said, item in zip(asked, getattr(self.advice, part), strict=True):
+                found[f"{part}: {item.model_dump_json(exclude={'number'})}"] = said
+        found.update({f"{said.part}: {said.text}": said for said in self.explainer.lines if said.part in BESIDE})
+        found.update({f"fact: {fact.name} = {fact.value!r}": Said("fact", fact.name, facts=(fact.name,))
+                      for fact in self.facts if fact.origin != "property"})
+        return found
+
+    def telling(self, said: Said, field: str) -> list[Reason]:
+        """The sentences of a line's explanation that tell of this field of the product."""
+        if id(said) not in self._chains:
+            self._chains[id(said)] = self.explainer.explain(said)
+        return [reason for reason in self._chains[id(said)] if self._tells_of(reason, field)]
+
+    def _tells_of(self, reason: Reason, field: str) -> bool:
+        if reason.fact == f"{EVERY}{self.job.kind}":
+            label = self.advisor.rule_base.kinds[self.job.kind].attributes[field].label.lower()
+            return f"Of {PRODUCT.lower()} (" in reason.text and f" {label}, " in reason.text
+        fact = self.facts.get(reason.fact)
+        return (fact is not None and fact.origin == "property" and fact.by == f"{self.job.kind}/{self.job.family}"
+                and reason.fact.rpartition(".")[2] == field)
+
+    def weighs(self, said: Said, field: str) -> bool:
+        """Whether a line is a reason for or against the product by a rule that reads this field of it."""
+        return any(self._reads(firing, field) for firing in said.firings)
+
+    def _reads(self, firing: Firing, field: str) -> bool:
+        return any((material.thing.kind, material.id) == (self.job.kind, self.job.family)
+                   and f"{name}.{field}" in _written(firing.rule.rule)
+                   for name, material in firing.rule.binding.materials.items())
+
+    def reached(self, field: str) -> dict[str, list[Reason]]:
+        """Every line whose chain reaches the field, or that weighs it."""
+        return {text: sentences for text, said in self.lines.items()
+                if (sentences := self.telling(said, field)) or self.weighs(said, field)}
+
+
+def everything(rules: RuleBase, job: Job) -> dict[str, AttributeValue]:
+    """A card that says of every field what the family has, or the job, and else something plausible."""
+    fields = fields_of(rules.kinds[job.kind])
+    said = {field: read_value(field, text, fields[field], None) for field, text in job.card}
+    return {field: said.get(field, another(rules, job, field, 1.0)) for field in fields}
+
+
+def another(rules: RuleBase, job: Job, field: str, factor: float,
+            now: AttributeValue | None = None) -> AttributeValue:
+    """A plausible value: the present one (or the family's) times a factor, as it is with 1; of words the next."""
+    form = rules.kinds[job.kind].attributes[field]
+    now = rules.materials[job.kind][job.family].values.get(field) if now is None else now
+    if form.kind in ("choice", "yes_no"):
+        words = list(form.values) if form.kind == "choice" else ["no", "yes"]
+        place = words.index(now) if isinstance(now, str) else 0
+        return words[(place + (factor != 1)) % len(words)]
+    if form.kind == "quantities":
+        return tuple(float(number) * factor for number in (now if isinstance(now, tuple) else (100.0,)))
+    if factor == 1 and isinstance(now, Number):
+        return now
+    low, high = form.plausible or (0.0, 100.0)
+    likely = now.value if isinstance(now, Number) else (low * high) ** 0.5 if low > 0 else (low + high) / 2
+    value = min(max(likely * factor, low), high) or MORE_THAN_NONE
+    return Number(value, value, value, form.unit or "fraction")
+
+
+def with_card(rules: RuleBase, job: Job, values: dict[str, AttributeValue], like: Advisor | None = None) -> Advisor:
+    """An advisor with one card; its rules are compiled anew unless one is given whose compiled rules are the same."""
+    cards = (ProductCard(PRODUCT, job.kind, job.family, values, ()),)
+    if like is None:
+        return Advisor(rules, cards=cards)
+    one = copy(like)
+    one.rule_base, one.cards = with_cards(rules, cards), cards
+    one.evaluator = Evaluator(one.rule_base, like.evaluator.programs, like.evaluator._chainer, like._at_hand)
+    return one
+
+
+def compiled_in(rules: RuleBase, kind: str, field: str) -> bool:
+    """Whether a rule for every thing of a kind reads the field, so that its values stand in the compiled rules."""
+    return any(f"{name}.{field}" in _written(rule) for rule in rules.rules.values()
+               for name, targets in rule.for_each.items() if f"{EVERY}{kind}" in targets)
+
+
+_as_written: dict[str, str] = {}
+
+
+def _written(rule: Rule) -> str:
+    """A rule as text, made once."""
+    if rule.rule not in _as_written:
+        _as_written[rule.rule] = repr(rule)
+    return _as_written[rule.rule]
+
+
+@dataclass(frozen=True)
+class Found:
+    """What changing one field did: lines that changed, lines whose chain reaches it, and what is wrong."""
+
+    changed: int
+    reached: int
+    same_choice: bool
+    faults: tuple[str, ...]
+
+
+def base_side(rules: RuleBase, job: Job) -> Side:
+    """The job with the card that says of every field what the family has."""
+    advisor = with_card(rules, job, everything(rules, job))
+    advisor.evaluator = advisor.evaluator.for_one_case()
+    return Side(advisor, job, everything(rules, job))
+
+
+def compared(rules: RuleBase, base: Side, field: str, factor: float = 0.93) -> Found:
+    """Change one field of the product and hold every line against its chain.
+
+    Where something else is chosen with the changed card, lines come and go with the choice, which names the card.
+    """
+    values = {**base.values, field: another(rules, base.job, field, factor, base.values[field])}
+    like = None if compiled_in(rules, base.job.kind, field) else base.advisor
+    other = Side(with_card(rules, base.job, values, like), base.job, values)
+    same = base.chosen == other.chosen
+    changed = [(side, text) for side, against in ((base, other), (other, base))
+               for text in side.lines if text not in against.lines]
+    faults = [f"changes without a chain to it: {text}" for side, text in changed
+              if not side.telling(side.lines[text], field) and not side.weighs(side.lines[text], field)] if same else []
+    reached = base.reached(field)
+    faults += _unlabelled(reached, field, other)
+    return Found(len(changed), len(reached), same, tuple(faults))
+
+
+def _unlabelled(reached: Iterable[str], field: str, other: Side) -> Iterator[str]:
+    """Lines that stay as they were with another value, though their explanation does not show it as the card's."""
+    shown = other.case.texts_of(other.case.concluded()).value(f"{EVERY}{other.job.kind}.{field}", other.values[field])
+    for text in reached:
+        told = other.telling(other.lines[text], field) if text in other.lines else []
+        if told and not any(PRODUCT.casefold() in one.text.casefold() and shown in one.text for one in told):
+            yield f"stays as it was, and is not said to be of the card: {text}"
