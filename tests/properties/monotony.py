@@ -79,6 +79,8 @@ RIGHTLY: Mapping[tuple[str, str], str] = {
     ("gap_max", "today"):
         "10 mm stands for a gap that nobody measured, which has to wait; and a gap to be packed or bridged asks for no "
         "overlap, only for the distance of the holes from each edge",
+    ("pull_force", "today"):
+        "a gap that no fair pull closes is bridged, which asks for no overlap, only for the distance of the holes",
 }
 """What a worse answer may make better, by how its name begins, with the reason of the trade."""
 
