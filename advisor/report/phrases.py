@@ -66,7 +66,6 @@ LESS_FOR_IT = "It would do too, but less speaks for it."
 CLOSE_CALL = "nearly as good"
 CLOSE = "Nearly as good"
 NOT_CHOSEN = "None is left that fits."
-EACH_OF_OTHERS = "Each of {count} others"
 STANDING: Mapping[str, str] = {
     "chosen": "chosen", "possible": "possible", "ruled_out": "ruled out",
     "nothing_for_it": "nothing speaks for it",

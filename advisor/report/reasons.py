@@ -40,7 +40,10 @@ def weighed_most(advice: Advice, rule_base: RuleBase) -> Iterator[Block]:
 
 
 def why_not(advice: Advice, details: bool) -> Iterator[Block]:
-    """Each other method with its strongest reason against it; those with the same reason together."""
+    """The other methods with their strongest reason against them; those with the same reason together.
+
+    Only the details name those that nobody would ask about: what nothing calls for, and the many for another goal.
+    """
     close = {choice.close_to for choice in advice.choices if choice.decision == METHOD}
     others: dict[str, list[str]] = {}
     for candidate in advice.methods:
@@ -49,12 +52,8 @@ def why_not(advice: Advice, details: bool) -> Iterator[Block]:
         elif candidate.standing != "chosen":
             objection = _strongest_objection(candidate)
             others.setdefault(objection, []).append(candidate.label)
-    yield from (Item(Line(objection, _named(labels))) for objection, labels in others.items())
-
-
-def _named(labels: list[str]) -> str:
-    """The methods that one reason stands against; many of them, such as all for another goal, are counted."""
-    return "; ".join(labels) if len(labels) <= _MOST_NAMED else phrases.EACH_OF_OTHERS.format(count=len(labels))
+    yield from (Item(Line(objection, "; ".join(labels))) for objection, labels in others.items()
+                if details or (objection != phrases.NOTHING_FOR_IT and len(labels) <= _MOST_NAMED))
 
 
 def _close_call(candidate: Candidate, details: bool) -> Item:
