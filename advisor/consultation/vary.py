@@ -16,7 +16,8 @@ from advisor.consultation.tried import Led, led_to, limits_of, numbers_to_try, w
 from advisor.errors import InputError
 from advisor.knowledge.numbers import Number, exact
 
-_STEPS = 9
+_STEPS, _NEAR_ENOUGH = 16, 0.005
+"""How often a span is halved at most, and at which share of the number it is small enough."""
 _ENDED, _ELSE = 8, 1
 """How much it counts that there is advice no longer (or now); that today's verdict or a failing margin is another."""
 
@@ -153,7 +154,7 @@ class _Varying:
                 return around[2]  # the limit itself is a point that stands for something else
         for _ in range(_STEPS):
             middle = float(f"{(same + other) / 2:.3g}")
-            if middle in (same, other):
+            if middle in (same, other) or abs(other - same) <= _NEAR_ENOUGH * max(abs(same), abs(other)):
                 break
             if self._led(name, exact(middle, unit)) == self.base:
                 same = middle
