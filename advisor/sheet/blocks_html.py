@@ -159,4 +159,5 @@ def plain(blocks: Iterable[Line | Item | Table | Group]) -> Iterator[Markup]:
 
 def _item(item: Item) -> Markup:
     below = tag("ul", (tag("li", labelled(line)) for line in item.below)) if item.below else None
-    return tag("li", labelled(item.head), ((" ", labelled(line)) for line in item.tail), below)
+    tail = (tag("span", " ", labelled(line), class_="tail") for line in item.tail)
+    return tag("li", labelled(item.head), tail, below)

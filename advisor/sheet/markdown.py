@@ -97,7 +97,7 @@ def _block(block: SheetBlock) -> Iterator[str]:
 
 def _mixing(block: Mixing) -> Iterator[str]:
     yield f"### {words.MIXING}"
-    blanks = (words.MIXED_AT, words.MIX_TEMPERATURE)
+    blanks = (words.MIXED_AT, f"{words.MIX_TEMPERATURE}, {words.TEMPERATURE_UNIT}")
     yield _report(Table((*block.headings, *blanks), tuple((*row, "", "") for row in block.rows)))
     yield _report(*(Line(amount, item) for item, amount in block.amounts))
     yield escape(block.note)

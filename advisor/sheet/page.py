@@ -40,7 +40,8 @@ _ALONE: dict[type, Callable[[Any], Markup]] = {
     Margins: blocks_html.margins, Record: work_html.record}
 _TITLE_SHOWN = 160
 # The size and width of print by the number of signs on paper; nothing is smaller than 8 points.
-_DENSITIES = ((10_000, "print-large"), (21_000, "print-middle"), (33_000, "print-small"), (10**9, "print-narrow"))
+_DENSITIES = ((10_000, "print-large"), (21_000, "print-middle"), (24_000, "print-small"),
+              (60_000, "print-narrow"), (10**9, "print-narrow print-tight"))
 
 
 @cache
@@ -62,8 +63,8 @@ def render(advice: Advice, rule_base: RuleBase, typed: Typed | None = None) -> s
     data = embedded(data_of(sheet, advice, typed or {}))
     return "<!DOCTYPE html>\n" + tag(
         "html", _head(sheet, script), tag(
-            "body", _header(sheet), _contents(sheet), tag("main", (_part(part) for part in sheet.parts)),
-            _footer(sheet),
+            "body", _header(sheet), _contents(sheet),
+            tag("main", (_part(part) for part in sheet.parts), _footer(sheet)),
             tag("div", id="running", class_="script", role="region", aria_label=words.CLOCKS),
             tag("div", id="said", role="alert", class_="unseen"),
             tag("script", Markup(data), type="application/json", id="job"), tag("script", Markup(script))),

@@ -42,7 +42,8 @@ RESULT = "Result"
 BATCH_NOTE = ("Start times count from the first batch. The clock of a batch starts when catalyst or hardener goes into "
               "that cup.")
 BATCH_HEADINGS = ("Batch", "Mix", "Start after", "In place within", "Stop at")
-MIXED_AT, MIX_TEMPERATURE, MASS_MIXED = "Mixed at", "Temperature, °C or °F", "Mixed, with unit"
+MIXED_AT, MIX_TEMPERATURE, MASS_MIXED = "Mixed at", "Temperature", "Amount"
+TEMPERATURE_UNIT, MASS_UNIT = "°C or °F", "with unit"
 IN_EACH = "In each batch"
 IN_PLACE, STOP_AT, LASTS, WAITED = "In place", "Stop", "Working time over", "Time is up"
 START_BATCH, START, STOP, SET_CLOCK = "Mixing starts now", "Start the clock", "Stop the clock", "Set a clock"

@@ -78,9 +78,10 @@ def _batch(number: int, row: tuple[str, ...], headings: tuple[str, ...]) -> Mark
     name = f"{headings[0]} {row[0]}"
     facts = tag("dl", ((tag("dt", heading), tag("dd", cell)) for heading, cell in
                        zip(headings[1:], row[1:], strict=True)))
-    done = tag("div", (tag("label", tag("span", label), blank(f"batch-{number}-{key}", f"{name}: {label}"))
-                       for label, key in ((words.MIXED_AT, "at"), (words.MIX_TEMPERATURE, "temperature"),
-                                          (words.MASS_MIXED, "mass"))), class_="done")
+    done = tag("div", (tag("label", tag("span", label), blank(f"batch-{number}-{key}", f"{name}: {label}", hint))
+                       for label, key, hint in ((words.MIXED_AT, "at", None),
+                                                (words.MIX_TEMPERATURE, "temperature", words.TEMPERATURE_UNIT),
+                                                (words.MASS_MIXED, "mass", words.MASS_UNIT))), class_="done")
     clock = tag("div", tag("button", words.START_BATCH, type="button", class_="start"), tag("output", role="timer"),
                 class_="clock script", data_clock=f"batch-{number}")
     return tag("div", tag("label", box(f"batch-{number}", f"{name} {words.DONE.lower()}"), tag("b", name),
