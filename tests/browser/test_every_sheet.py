@@ -19,8 +19,8 @@ MOST_PAGES = 3
 # Glued and laminated, with the most cautions, steps and drawings: in type of 8 points they fill more on Letter, or on
 # both papers.
 FOUR_PAGES = frozenset({
-    "bulkhead-in-a-cabin", "hatch-frame-close-call", "judge-spongy-wall-below-a-vent", "plan-bulkhead-mat-in-epoxy",
-    "plan-bulkhead-polyester-on-epoxy"})
+    "bulkhead-in-a-cabin", "closed-fairing-from-the-front", "hatch-frame-close-call", "judge-spongy-wall-below-a-vent",
+    "plan-bulkhead-mat-in-epoxy", "plan-bulkhead-polyester-on-epoxy"})
 PDF_DOTS_PER_PX = 300 / 96  # of Chromium's PDFs; less where something too wide made it shrink the whole page
 SMALLEST_PX, TOUCH_PX = 16, 48
 SMALLEST_PT = 8
