@@ -305,7 +305,7 @@ class Decision(Entry):
     stage: Id
     when: Condition | None = None
     heads: YesNo = "no"
-    weight: int = Field(1, ge=0)
+    weight: int = Field(default=1, ge=0)
     close_call: Text | None = None
     plan: PlannedChoice | None = None
     if_none: IfNone
