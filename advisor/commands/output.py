@@ -28,8 +28,7 @@ def written_to(target: Path) -> Iterator[Callable[[str], object]]:
             with whole_file.growing(target.resolve(), mode=mode_of_new_files()) as file:
                 yield lambda text: file.write(text.encode("utf-8"))
     except OSError as error:
-        raise InputError(f"cannot write: {error.strerror or error}", str(target),
-                         "name a file in a folder you may write to") from error
+        raise _not_written(target, error) from error
 
 
 def mode_of_new_files() -> int:
@@ -60,5 +59,9 @@ def write_new(target: Path, text: str, *, force: bool, example: str) -> None:
         refuse_existing(target, False, example)
         raise
     except OSError as error:
-        raise InputError(f"cannot write: {error.strerror or error}", str(target),
-                         "name a file in a folder you may write to") from error
+        raise _not_written(target, error) from error
+
+
+def _not_written(target: Path, error: OSError) -> InputError:
+    return InputError(f"cannot write: {error.strerror or error}", str(target),
+                      "name a file in a folder you may write to")

@@ -9,13 +9,13 @@ from __future__ import annotations
 import contextlib
 import hashlib
 import os
-import tempfile
 from collections.abc import Iterable, Sequence
 from functools import cache
 from pathlib import Path
 
 from pydantic import TypeAdapter, ValidationError
 
+from advisor import whole_file
 from advisor.knowledge.model import Entry
 
 HOME_VARIABLE = "ADVISOR_HOME"
@@ -65,12 +65,10 @@ def keep(key: str, forms: Sequence[type[Entry]], entries: Sequence[Entry]) -> No
     with contextlib.suppress(OSError, RuntimeError):
         place = folder()
         place.mkdir(parents=True, exist_ok=True, mode=0o700)
-        descriptor, temporary = tempfile.mkstemp(dir=place, suffix=".tmp")
-        with os.fdopen(descriptor, "wb") as file:
-            file.write(_adapter(tuple(forms)).dump_json(tables))
+        content = _adapter(tuple(forms)).dump_json(tables)
         for old in place.glob(_OURS):
             old.unlink(missing_ok=True)
-        os.replace(temporary, place / f"rules-{key}.json")
+        whole_file.write(place / f"rules-{key}.json", content)
 
 
 @cache
