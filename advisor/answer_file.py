@@ -11,7 +11,7 @@ from typing import Any
 import yaml
 
 from advisor import whole_file
-from advisor.consultation.consult import UNTITLED
+from advisor.consultation.consult import LONGEST_TITLE, UNTITLED
 from advisor.errors import InputError, near, quoted
 from advisor.knowledge.yaml_text import Block, Items, read_file, read_text, require_clean
 
@@ -19,7 +19,6 @@ FORMAT = 1
 # For each version but the last: what makes a file of the next version of one of it, in place. Version 1 is the first.
 STEPS: dict[int, Callable[[Block], None]] = {}
 KEYS = ("advisor", "title", "story", "answers", "set_aside", "expect")
-LONGEST_TITLE = 120
 MOST_ANSWERS = 1000
 
 Given = str | list[str]

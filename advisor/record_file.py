@@ -8,7 +8,8 @@ from typing import Annotated, Any, Literal
 
 from pydantic import BaseModel, ConfigDict, Field, StringConstraints, ValidationError
 
-from advisor.answer_file import LONGEST_TITLE, MOST_ANSWERS, AnswerFile
+from advisor.answer_file import MOST_ANSWERS, AnswerFile
+from advisor.consultation.consult import LONGEST_TITLE
 from advisor.errors import InputError, clean_text, quoted
 from advisor.knowledge.plain_file import content_of
 

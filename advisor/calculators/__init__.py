@@ -1,108 +1,85 @@
 """Pure computations in trade units: the unit ends every argument's and every result's name."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from functools import cache
+from importlib import import_module
 from inspect import getdoc, isfunction
 from itertools import takewhile
-from types import MappingProxyType
 
-from advisor.calculators import (
-    adhesive,
-    air,
-    air_limits,
-    batches,
-    catalyst,
-    climate,
-    cure,
-    cure_day,
-    cure_heat,
-    emission,
-    exposure,
-    fit_up,
-    geometry,
-    glass,
-    knock_downs,
-    laminate,
-    laminate_response,
-    laminate_theory,
-    laminate_warp,
-    lap_edges,
-    lap_joint,
-    lap_peak,
-    micromechanics,
-    movement,
-    open_time,
-    packs,
-    patches,
-    ply_stiffness,
-    ply_strength,
-    residual_load,
-    resin,
-    scarf,
-    schedule,
-    schedule_match,
-    schedule_stiffness,
-    sessions,
-    softening,
-    stiffness_match,
-    thermal_joint,
-)
 from advisor.calculators.properties import MissingProperty
 from advisor.calculators.ranges import OutOfRange, unit_of
 
-__all__ = ["CALCULATORS", "MissingProperty", "OutOfRange", "formula_of", "source_of", "unit_of"]
+__all__ = ["CALCULATORS", "MODULES", "MissingProperty", "OutOfRange", "formula_of", "source_of", "unit_of"]
 
-_MODULES = (
-    laminate,
-    schedule,
-    patches,
-    glass,
-    resin,
-    catalyst,
-    cure,
-    batches,
-    sessions,
-    adhesive,
-    open_time,
-    packs,
-    climate,
-    movement,
-    exposure,
-    geometry,
-    ply_stiffness,
-    ply_strength,
-    micromechanics,
-    laminate_theory,
-    laminate_response,
-    laminate_warp,
-    stiffness_match,
-    schedule_match,
-    schedule_stiffness,
-    cure_day,
-    cure_heat,
-    softening,
-    emission,
-    air,
-    air_limits,
-    fit_up,
-    residual_load,
-    lap_joint,
-    lap_peak,
-    lap_edges,
-    thermal_joint,
-    knock_downs,
-    scarf,
+MODULES = (
+    "laminate",
+    "schedule",
+    "patches",
+    "glass",
+    "resin",
+    "catalyst",
+    "cure",
+    "batches",
+    "sessions",
+    "adhesive",
+    "open_time",
+    "packs",
+    "climate",
+    "movement",
+    "exposure",
+    "geometry",
+    "ply_stiffness",
+    "ply_strength",
+    "micromechanics",
+    "laminate_theory",
+    "laminate_response",
+    "laminate_warp",
+    "stiffness_match",
+    "schedule_match",
+    "schedule_stiffness",
+    "cure_day",
+    "cure_heat",
+    "softening",
+    "emission",
+    "air",
+    "air_limits",
+    "fit_up",
+    "residual_load",
+    "lap_joint",
+    "lap_peak",
+    "lap_edges",
+    "thermal_joint",
+    "knock_downs",
+    "scarf",
 )
+"""The modules of computations, in the order in which they are told."""
 
-CALCULATORS: Mapping[str, Callable[..., object]] = MappingProxyType(
-    {
+
+class _Calculators(Mapping[str, Callable[..., object]]):
+    """Every public function by its name; the modules are loaded when the first is asked for, to start sooner."""
+
+    def __getitem__(self, name: str) -> Callable[..., object]:
+        return _functions()[name]
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(_functions())
+
+    def __len__(self) -> int:
+        return len(_functions())
+
+
+@cache
+def _functions() -> dict[str, Callable[..., object]]:
+    modules = [import_module(f"{__name__}.{name}") for name in MODULES]
+    return {
         name: getattr(module, name)
-        for module in _MODULES
+        for module in modules
         for name in module.__all__
         if isfunction(getattr(module, name))
     }
-)
-"""Every public function by its name."""
+
+
+CALCULATORS = _Calculators()
 
 
 def formula_of(name: str) -> str:

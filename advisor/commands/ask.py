@@ -5,7 +5,8 @@ from __future__ import annotations
 import argparse
 import gc
 import os
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
+from importlib import import_module
 from pathlib import Path
 
 from advisor import answer_file
@@ -19,6 +20,7 @@ from advisor.interview.terminal import open_asker, wants_plain
 from advisor.places import typed_path
 
 NO_ADVICE = 130
+_SHOWN_WITH = ("rich.console", "rich.table", "advisor.report.terminal", "advisor.commands.page")
 _STATUS = {"stop": 3, "refer": 3, "incomplete": 1}
 
 
@@ -30,6 +32,7 @@ def run(options: argparse.Namespace) -> int:
     from advisor.store import Store
     advisor = Advisor.from_folder(options.rules, options.products)
     gc.freeze()  # the rules stay; looking through them for garbage would hold up an answer
+    asker.meanwhile(_prepare(advisor))
     answers = _begun_with(options, asker)
 
     def show(advice: Advice) -> None:
@@ -43,6 +46,13 @@ def run(options: argparse.Namespace) -> int:
         return NO_ADVICE
     _offer_sheet(advisor, asker, outcome.advice, outcome.answers)
     return _STATUS.get(outcome.advice.status, 0)
+
+
+def _prepare(advisor: Advisor) -> Iterator[None]:
+    yield from advisor.prepare()
+    for name in _SHOWN_WITH:
+        yield
+        import_module(name)
 
 
 def _begun_with(options: argparse.Namespace, asker: Asker) -> AnswerFile | None:

@@ -3,29 +3,34 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from functools import cached_property
+from importlib import import_module
 from pathlib import Path
+from typing import TYPE_CHECKING
 
-from advisor.consultation import agenda, products
+from advisor import calculators
+from advisor.consultation import agenda
 from advisor.consultation.advice import Advice, Pivot
 from advisor.consultation.agenda import Contradiction
 from advisor.consultation.answers import Answer, Raw, read_answer, read_answers
-from advisor.consultation.assemble import Assembler
+from advisor.consultation.choices import Weighed
 from advisor.consultation.evaluate import Evaluation, Evaluator
 from advisor.consultation.facts import Value
-from advisor.consultation.outline import outlined
 from advisor.consultation.texts import System, Texts
-from advisor.consultation.tried import numbers_to_try, where_it_leads
 from advisor.engine.compile import compile_rules
 from advisor.engine.program import Chainer
 from advisor.errors import InputError
 from advisor.knowledge.load import load_rule_base
 from advisor.knowledge.model import Question, Rule
-from advisor.knowledge.product_card import ProductCard, read_card, with_cards
 from advisor.knowledge.rulebase import RuleBase
 
+if TYPE_CHECKING:
+    from advisor.engine.infer import DurableChainer
+    from advisor.knowledge.product_card import ProductCard
+
 UNTITLED = "Untitled job"
+LONGEST_TITLE = 120
 
 
 class Advisor:
@@ -33,18 +38,25 @@ class Advisor:
 
     def __init__(self, rule_base: RuleBase, chainer: Chainer | None = None,
                  cards: Sequence[ProductCard] = ()) -> None:
-        rule_base = with_cards(rule_base, cards) if cards else rule_base
+        at_hand: tuple[Weighed, ...] = ()
+        if cards:
+            from advisor.consultation import products
+            from advisor.knowledge.product_card import with_cards
+            rule_base = with_cards(rule_base, cards)
+            at_hand = tuple(products.at_hand(rule_base, cards))
         self.rule_base, self.cards = rule_base, tuple(cards)
         programs = compile_rules(rule_base)
+        self._durable: DurableChainer | None = None
         if chainer is None:
             from advisor.engine.infer import DurableChainer
-            chainer = DurableChainer(programs)
-        self._at_hand = tuple(products.at_hand(rule_base, self.cards))
+            chainer = self._durable = DurableChainer(programs)
+        self._at_hand = at_hand
         self.evaluator = Evaluator(rule_base, programs, chainer, self._at_hand)
 
     @cached_property
     def outliner(self) -> Evaluator:
         """Evaluates only what a case comes to (its end, what is chosen, margins, today), in about half the time."""
+        from advisor.consultation.outline import outlined
         from advisor.engine.infer import DurableChainer
         rule_base, programs = outlined(self.rule_base, self.evaluator.programs)
         return Evaluator(rule_base, programs, DurableChainer(programs), self._at_hand)
@@ -58,7 +70,22 @@ class Advisor:
             InputError: what is wrong with a card.
         """
         rule_base = load_rule_base(folder, examples=False)
-        return cls(rule_base, cards=[read_card(path, rule_base) for path in cards])
+        paths = list(cards)
+        if not paths:
+            return cls(rule_base)
+        from advisor.knowledge.product_card import read_card
+        return cls(rule_base, cards=[read_card(path, rule_base) for path in paths])
+
+    def prepare(self) -> Iterator[None]:
+        """Load and build, bit by bit, what the first answers and the first advice would otherwise wait for."""
+        for name in calculators.MODULES:
+            yield
+            import_module(f"{calculators.__name__}.{name}")
+        if self._durable is not None:
+            yield from self._durable.prepare()
+        for name in ("assemble", "tried"):
+            yield
+            import_module(f"advisor.consultation.{name}")
 
     def consult(self, answers: Mapping[str, Raw] | None = None, title: str = UNTITLED,
                 units: System | None = None, places: Mapping[str, str] | None = None) -> Consultation:
@@ -163,6 +190,7 @@ class Consultation:
         Raises:
             InputError: when answers contradict each other.
         """
+        from advisor.consultation.assemble import Assembler  # an interview starts sooner without what only advice needs
         result = self.concluded()
         self._refuse_contradictions(result)
         pivots = tuple(self._pivot(name, result) for name in result.assumed
@@ -191,6 +219,7 @@ class Consultation:
 
     def _pivot(self, name: str, result: Evaluation) -> Pivot:
         """What each possible answer to a question nobody could answer would have led to."""
+        from advisor.consultation.tried import numbers_to_try
         question, texts = self.rule_base.questions[name], self.texts_of(result)
         numeric = self.rule_base.facts[name].kind in ("quantity", "count")
         values: list[Value] = list(numbers_to_try(self.evaluator, name) if numeric
@@ -203,6 +232,7 @@ class Consultation:
                      find_out=(told.home_test if told else None) or question.find_out)
 
     def _outcome(self, answers: Mapping[str, Answer], texts: Texts) -> str:
+        from advisor.consultation.tried import where_it_leads
         led = where_it_leads(self.evaluator, answers, self.system)
         if led.ended:
             return {"send_back": "contradicts another answer"}.get(led.ended, "stop and refer")

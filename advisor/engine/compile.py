@@ -124,10 +124,11 @@ class _Compiler:
         for atom in atoms:
             apart = atom.value if atom.operator == "is" else None
             groups.setdefault((atom.key, apart), []).append(atom)
-        for key, times in Counter(key for key, _ in groups).items():
-            form = self.rule_base.facts.get(key)
-            if times > 1 and not (form and form.kind == "several"):
-                return None
+        if len({key for key, _ in groups}) < len(groups):
+            for key, times in Counter(key for key, _ in groups).items():
+                form = self.rule_base.facts.get(key)
+                if times > 1 and not (form and form.kind == "several"):
+                    return None
         return tuple(tuple(group) for group in groups.values())
 
     def _derives(self, rule: Rule, binding: Binding) -> tuple[Posted, ...]:

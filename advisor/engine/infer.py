@@ -11,7 +11,7 @@ import contextlib
 import os
 import sys
 import warnings
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -77,6 +77,13 @@ class DurableChainer:
         self._hosts: dict[str, tuple[str, Any]] = {}
         self._current = _Run()
 
+    def prepare(self) -> Iterator[None]:
+        """Every part of every stage made ready for the engine, one after the other."""
+        for stage in self._programs:
+            for part, rules in enumerate(self.parts(stage).rules):
+                yield
+                self._host(_name(stage, part), rules)
+
     def for_one_case(self) -> Chainer:
         """This chainer with a memory: the same part of a stage over the same facts fires the same."""
         return _Remembering(self)
@@ -87,7 +94,11 @@ class DurableChainer:
         Raises:
             EngineError: when the engine reports a fault.
         """
-        return [firing for work in self.parts(stage).to_run(facts) for firing in self.run_part(stage, work)]
+        return [firing for work in self.to_run(stage, facts) for firing in self.run_part(stage, work)]
+
+    def to_run(self, stage: str, facts: Sequence[Posted]) -> Iterable[Work]:
+        """The parts of a stage with something to do; without facts there is none."""
+        return self.parts(stage).to_run(facts) if facts else ()
 
     def parts(self, stage: str) -> Parts:
         """The parts of a stage."""
@@ -97,7 +108,7 @@ class DurableChainer:
 
     def run_part(self, stage: str, work: Work) -> list[Firing]:
         """Every firing of one part of a stage."""
-        return self.run_rules(f"{stage}-{work.part}", self.parts(stage).rules[work.part], work.facts)
+        return self.run_rules(_name(stage, work.part), self.parts(stage).rules[work.part], work.facts)
 
     def run_rules(self, name: str, rules: Sequence[EngineRule], facts: Sequence[Posted]) -> list[Firing]:
         """Every firing of the rules that go by a name, the same rules for the same name each time.
@@ -176,13 +187,17 @@ class _Remembering:
 
     def run(self, stage: str, facts: Sequence[Posted]) -> list[Firing]:
         firings: list[Firing] = []
-        for work in self._chainer.parts(stage).to_run(facts):
+        for work in self._chainer.to_run(stage, facts):
             if (stage, work) not in self._runs:
                 if len(self._runs) >= _MOST_REMEMBERED:
                     self._runs.clear()
                 self._runs[stage, work] = self._chainer.run_part(stage, work)
             firings += self._runs[stage, work]
         return firings
+
+
+def _name(stage: str, part: int) -> str:
+    return f"{stage}-{part}"
 
 
 def _nothing(closure: Any) -> None:

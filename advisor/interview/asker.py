@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import textwrap
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import Protocol
 
@@ -46,6 +46,9 @@ class Asker(Protocol):
 
     def show(self, paragraph: Paragraph) -> None:
         """Show a paragraph, wrapped to the width there is."""
+
+    def meanwhile(self, work: Iterator[None]) -> None:
+        """Work that may be done bit by bit while a person reads and types, where the terminal allows that."""
 
     def read(self, line: Line) -> str:
         """Read one line.

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import shutil
 import sys
+from collections.abc import Iterator
 from typing import TextIO
 
 from advisor.interview.asker import Line, Paragraph, wrapped
@@ -25,6 +26,9 @@ class PlainAsker:
         # One column is left free: some terminals break the line once more when the last one is used.
         width = self._width or shutil.get_terminal_size().columns - 1
         self._write("".join(f"{line}\n" for line in wrapped(paragraph, width)))
+
+    def meanwhile(self, work: Iterator[None]) -> None:
+        """Nothing: reading a line holds everything up, and what was not prepared is made when it is needed."""
 
     def read(self, line: Line) -> str:
         """Read one line.

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+import asyncio
 import os
 import sys
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 from prompt_toolkit import PromptSession, print_formatted_text
 from prompt_toolkit.application import get_app
@@ -23,6 +24,8 @@ from advisor.interview import words
 from advisor.interview.asker import Line, Paragraph, wrapped
 from advisor.signs import spelled
 
+_UNTIL_DRAWN_S = 0.02
+
 
 class Unsuitable(Exception):  # noqa: N818
     """This terminal cannot be driven key by key."""
@@ -33,6 +36,7 @@ class PromptAsker:
 
     def __init__(self, source: Input | None = None, target: Output | None = None) -> None:
         self._output = target or _output()
+        self._work: Iterator[None] = iter(())
         self._session: PromptSession[str] = PromptSession(
             input=source or create_input(), output=self._output, history=DummyHistory(),
             complete_style=CompleteStyle.READLINE_LIKE, complete_while_typing=False)
@@ -44,6 +48,10 @@ class PromptAsker:
         text = spelled("\n".join(lines), self._output.encoding())
         print_formatted_text(FormattedText([(style, text)]), output=self._output)
 
+    def meanwhile(self, work: Iterator[None]) -> None:
+        """Work to go on with, a bit at a time, whenever no key waits to be heard."""
+        self._work = work
+
     def read(self, line: Line) -> str:
         """Read one line.
 
@@ -51,8 +59,18 @@ class PromptAsker:
             KeyboardInterrupt, EOFError: at Ctrl-C and Ctrl-D.
         """
         return self._session.prompt(
-            line.prompt, key_bindings=_keys(line), input_processors=[_taken_as(line, self._output)],
+            line.prompt, pre_run=self._begin_work, key_bindings=_keys(line),
+            input_processors=[_taken_as(line, self._output)],
             completer=WordCompleter([*line.choices, *line.words], ignore_case=True, sentence=True))
+
+
+    def _begin_work(self) -> None:
+        get_app().create_background_task(self._go_on())
+
+    async def _go_on(self) -> None:
+        await asyncio.sleep(_UNTIL_DRAWN_S)
+        for _ in self._work:
+            await asyncio.sleep(0)
 
 
 def _output() -> Output:

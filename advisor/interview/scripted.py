@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Iterator
 
 from advisor.interview.asker import Line, Paragraph, wrapped
 
@@ -23,6 +23,11 @@ class ScriptedAsker:
     def show(self, paragraph: Paragraph) -> None:
         """Keep the lines of a paragraph."""
         self.lines += wrapped(paragraph, self._width)
+
+    def meanwhile(self, work: Iterator[None]) -> None:
+        """Do all of it at once: there is nobody to wait for."""
+        for _ in work:
+            pass
 
     def read(self, line: Line) -> str:
         """The next line of the script.

@@ -4,12 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
-from typing import Literal
+from typing import TYPE_CHECKING, Literal
 
-from advisor.answer_file import LONGEST_TITLE, AnswerFile
 from advisor.consultation.advice import Advice, OnwardLine
 from advisor.consultation.agenda import Contradiction
-from advisor.consultation.consult import UNTITLED, Advisor, Consultation
+from advisor.consultation.consult import LONGEST_TITLE, UNTITLED, Advisor, Consultation
 from advisor.consultation.texts import System
 from advisor.errors import AdvisorError, InputError, clean_text
 from advisor.interview import onward, present, words
@@ -20,6 +19,9 @@ from advisor.interview.resuming import take_up
 from advisor.interview.trail import Trail
 from advisor.knowledge.model import Question
 from advisor.store import Store
+
+if TYPE_CHECKING:
+    from advisor.answer_file import AnswerFile
 
 GOAL = "goal"
 _HINTED = 2

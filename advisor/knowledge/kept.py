@@ -65,7 +65,7 @@ def keep(key: str, forms: Sequence[type[Entry]], entries: Sequence[Entry]) -> No
     with contextlib.suppress(OSError, RuntimeError):
         place = folder()
         place.mkdir(parents=True, exist_ok=True, mode=0o700)
-        content = _adapter(tuple(forms)).dump_json(tables)
+        content = _adapter(tuple(forms)).dump_json(tables, exclude_defaults=True)
         for old in place.glob(_OURS):
             old.unlink(missing_ok=True)
         whole_file.write(place / f"rules-{key}.json", content)

@@ -8,6 +8,8 @@ from pathlib import Path
 
 from advisor.errors import InputError
 
+MOST_BYTES = 500_000
+"""Of a file written by hand."""
 _FLAGS = os.O_RDONLY | sum(getattr(os, name, 0) for name in ("O_NONBLOCK", "O_NOCTTY", "O_BINARY"))
 
 

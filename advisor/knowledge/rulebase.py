@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import cached_property
-from typing import TypeVar
+from typing import TYPE_CHECKING, TypeVar
 
 from advisor.errors import Problem
 from advisor.knowledge import model as m
-from advisor.knowledge.invariants import Invariant
 from advisor.knowledge.numbers import NO_UNIT, Number, NumberError, read_number
+
+if TYPE_CHECKING:
+    from advisor.knowledge.invariants import Invariant
 
 EVERY = "every/"
 LIMIT = "limit/"
@@ -153,7 +155,7 @@ def build(entries: Iterable[m.Entry], digest: str, problems: list[Problem]) -> R
         rules=table(m.Rule, "rule"), examples=tuple(e for e in given if isinstance(e, m.Example)),
         cautions=table(m.Caution, "caution"), terms=table(m.Term, "term"),
         decisions=table(m.Decision, "decision"), kinds=kinds, materials=materials,
-        numbers=_limit_numbers(limits, problems), invariants=table(Invariant, "invariant"))
+        numbers=_limit_numbers(limits, problems), invariants=_invariants(given, problems))
 
 
 def _by_id(entries: Iterable[EntryType], name: str, problems: list[Problem]) -> dict[str, EntryType]:
@@ -166,6 +168,13 @@ def _by_id(entries: Iterable[EntryType], name: str, problems: list[Problem]) -> 
         else:
             table[id_] = entry
     return table
+
+
+def _invariants(entries: Sequence[m.Entry], problems: list[Problem]) -> dict[str, Invariant]:
+    if {type(entry) for entry in entries} <= {*m.ENTRY_FORMS.values(), m.Thing}:
+        return {}
+    from advisor.knowledge.invariants import Invariant  # only with the tests beside the rules
+    return _by_id((entry for entry in entries if isinstance(entry, Invariant)), "invariant", problems)
 
 
 def _limit_numbers(limits: Mapping[str, m.Limit], problems: list[Problem]) -> dict[str, Number]:

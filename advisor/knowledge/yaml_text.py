@@ -12,9 +12,8 @@ from typing import Any, NoReturn
 import yaml
 
 from advisor.errors import InputError, Problem, clean_text, hidden_in
-from advisor.knowledge.plain_file import content_of
+from advisor.knowledge.plain_file import MOST_BYTES, content_of
 
-MOST_BYTES = 500_000
 MOST_DEPTH = 12
 MOST_PROBLEMS = 20
 

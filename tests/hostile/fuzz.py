@@ -38,7 +38,8 @@ def main() -> None:
 
 def _words(target: str) -> list[str]:
     """Words that a reader looks for, so that they need not be guessed letter by letter."""
-    from advisor.knowledge.load import FORMS, load_rule_base
+    from advisor.knowledge.load import load_rule_base
+    from advisor.knowledge.reading import FORMS
     from advisor.units.catalogue import DIMENSIONS
     from advisor.units.words import WORDS
     if target == "units":

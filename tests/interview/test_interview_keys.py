@@ -87,3 +87,30 @@ def test_the_slow_libraries_are_left_out_until_an_interview_needs_them() -> None
             "print([name for name in ('prompt_toolkit', 'rich', 'platformdirs', 'numpy') if name in sys.modules])")
     done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, timeout=20, check=True)
     assert done.stdout.strip() == "[]"
+
+
+def test_work_goes_on_while_nobody_types(keys: PipeInput) -> None:
+    done = []
+
+    def work() -> Iterator[None]:
+        for number in range(3):
+            done.append(number)
+            yield
+        keys.send_text("2\r")  # only now: without the work nobody would ever answer
+        yield
+        done.append(3)
+
+    asker = PromptAsker(keys, DummyOutput())
+    asker.meanwhile(work())
+    assert asker.read(CHOICES) == "2"
+    assert done[:3] == [0, 1, 2]
+    keys.send_text("blue\r")
+    assert asker.read(CHOICES) == "blue"
+
+
+def test_what_is_prepared_changes_no_question(small: Advisor) -> None:
+    for _ in small.prepare():
+        pass
+    question = small.consult({}).next_question()
+    assert question is not None
+    assert question.question == "goal"

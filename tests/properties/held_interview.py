@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from queue import SimpleQueue
 from threading import Thread
 
@@ -48,6 +48,9 @@ class HeldInterview:
     def show(self, paragraph: Paragraph) -> None:
         """Keep what is shown."""
         self.shown.append(paragraph)
+
+    def meanwhile(self, work: Iterator[None]) -> None:
+        """Nothing: the test waits."""
 
     def read(self, line: Line) -> str:
         """Wait for the test to type."""
