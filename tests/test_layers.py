@@ -29,7 +29,8 @@ LEVELS = [
 ]
 RANK = {name: rank for rank, names in enumerate(LEVELS) for name in names}
 BESIDE = {("interview", "store")}
-ONLY = {"durable": {"engine/infer.py"}, "prompt_toolkit": {"interview/prompts.py"}}
+ONLY = {"durable": {"engine/infer.py"}, "durable_rules_engine": {"engine/infer.py"},
+        "prompt_toolkit": {"interview/prompts.py"}}
 NEVER = {"socket", "urllib", "http", "requests", "ftplib", "smtplib", "pickle", "marshal"}
 
 

@@ -172,12 +172,13 @@ class _Run:
     def _fire(self, stage: str) -> None:
         program = self.programs[stage]
         posts = [*self.facts.posted(program.keys), *marker_posts(program, self.facts)]
-        for firing in self.chainer.run(stage, posts):
-            kept = self._without_markers(firing, program)
-            self.result.firings.append(kept)
-            self._weigh(kept)
+        fired = [self._without_markers(firing, program) for firing in self.chainer.run(stage, posts)]
+        for firing in fired:
             for derived in firing.rule.derives:
-                self.facts.add(Fact(derived.key, self._value(derived), "rule", firing.rule.rule.rule, kept.support))
+                self.facts.add(Fact(derived.key, self._value(derived), "rule", firing.rule.rule.rule, firing.support))
+        for firing in sorted(fired, key=lambda one: one.rule.place):  # told as the rules are written
+            self.result.firings.append(firing)
+            self._weigh(firing)
 
     def _without_markers(self, firing: Firing, program: Program) -> Firing:
         """The firing with the facts behind a marker in place of the marker."""

@@ -47,7 +47,8 @@ class _Compiler:
             for binding in bindings(rule, self.rule_base):
                 for groups, used in self._conjunctions(rule, binding):
                     markers.update(dict.fromkeys(used))
-                    rules.append(EngineRule(f"r{len(rules)}", rule, binding, groups, self._derives(rule, binding)))
+                    rules.append(EngineRule(f"r{len(rules)}", rule, binding, groups, self._derives(rule, binding),
+                                            len(rules)))
         keys = frozenset(atom.key for rule in rules for group in rule.groups for atom in group)
         return Program(stage, tuple(rules), tuple(markers), keys)
 

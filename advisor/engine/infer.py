@@ -8,10 +8,11 @@ words and another for numbers, because the engine compares the two wrongly.
 from __future__ import annotations
 
 import contextlib
+import json
 import os
 import sys
 import warnings
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -38,25 +39,59 @@ def _names_bound_when_used() -> Iterator[None]:
 
 with warnings.catch_warnings(), _names_bound_when_used():
     warnings.simplefilter("ignore")
-    from durable.engine import Host
+    import durable_rules_engine
+    from durable.engine import Ruleset
 
 MOST_FIRINGS = 5000
 _MOST_REMEMBERED = 2000
 SESSION = "1"
 _TICK = "~tick"
 _NEVER = "~never"
+_as_json = json.JSONEncoder(ensure_ascii=False).encode
 _OPERATORS = {"below": "$lt", "at_most": "$lte", "above": "$gt", "at_least": "$gte"}
+
+
+Action = Callable[["_Ruleset", Mapping[str, Any]], None]
 
 
 class EngineError(Exception):
     """A fault inside the engine: a defect of the program, never of what a person answered."""
 
 
-class _QuietHost(Host):  # type: ignore[misc]
-    """The library's host without its background threads, which read freed sessions."""
+class _Ruleset(Ruleset):  # type: ignore[misc]
+    """The library's ruleset without a host, whose background threads read freed sessions, and with a plain loop.
 
-    def _run(self) -> None:
-        """Start nothing: every call here is synchronous."""
+    The library's own loop makes a context with two clocks for every firing, which takes longer than the engine itself.
+    """
+
+    def __init__(self, name: str, tests: Mapping[str, list[dict[str, Any]]], acts: Mapping[str, Action]) -> None:
+        super().__init__(name, None, {rule: {"all": all_of, "run": _nothing} for rule, all_of in tests.items()})
+        self._acts = acts
+
+    def open(self) -> None:
+        """Begin the session with a fact of its own."""
+        self._act_on(self.add({"id": _TICK, "k": _TICK, "sid": SESSION}))
+
+    def take(self, facts: Sequence[dict[str, Any]]) -> None:
+        """Assert all facts in one batch and act on whatever fires."""
+        text = _as_json(facts)
+        self._act_on(self._handle_result(durable_rules_engine.assert_facts(self._handle, text), facts))
+
+    def add(self, fact: dict[str, Any]) -> int:
+        """Assert one fact; while acting, what fires on it comes up later in the same loop."""
+        return int(self._handle_result(durable_rules_engine.assert_fact(self._handle, _as_json(fact)), fact))
+
+    def _act_on(self, session: int) -> None:
+        started = durable_rules_engine.start_action_for_state(self._handle, session)
+        if not started:
+            return
+        state, fired = started[:2]
+        while fired:
+            name, matched = next(iter(json.loads(fired).items()))
+            if name in self._acts:
+                self._acts[name](self, matched)
+            durable_rules_engine.update_state(self._handle, state)
+            fired = durable_rules_engine.complete_and_start_action(self._handle, session)
 
 
 @dataclass
@@ -65,7 +100,7 @@ class _Run:
 
     known: set[str] = field(default_factory=set)
     firings: list[Firing] = field(default_factory=list)
-    errors: list[BaseException] = field(default_factory=list)
+    errors: list[Exception] = field(default_factory=list)
 
 
 class DurableChainer:
@@ -74,7 +109,7 @@ class DurableChainer:
     def __init__(self, programs: Programs) -> None:
         self._programs = programs
         self._parts: dict[str, Parts] = {}
-        self._hosts: dict[str, tuple[str, Any]] = {}
+        self._rulesets: dict[str, _Ruleset] = {}
         self._current = _Run()
 
     def prepare(self) -> Iterator[None]:
@@ -82,7 +117,7 @@ class DurableChainer:
         for stage in self._programs:
             for part, rules in enumerate(self.parts(stage).rules):
                 yield
-                self._host(_name(stage, part), rules)
+                self._ruleset(_name(stage, part), rules)
 
     def for_one_case(self) -> Chainer:
         """This chainer with a memory: the same part of a stage over the same facts fires the same."""
@@ -118,9 +153,9 @@ class DurableChainer:
         """
         if not facts:
             return []
-        ruleset, host = self._host(name, rules)
+        ruleset = self._ruleset(name, rules)
         self._current = _Run(known={fact.id for fact in facts})
-        self._evaluate(ruleset, host, facts)
+        self._evaluate(ruleset, facts)
         run, self._current = self._current, _Run()
         if run.errors:
             raise EngineError(f"{name}: {run.errors[0]!r}") from run.errors[0]
@@ -128,48 +163,33 @@ class DurableChainer:
             raise EngineError(f"{name}: more than {MOST_FIRINGS} firings")
         return run.firings
 
-    def _evaluate(self, name: str, host: Any, facts: Sequence[Posted]) -> None:
+    def _evaluate(self, ruleset: _Ruleset, facts: Sequence[Posted]) -> None:
         try:
-            self._note(host.assert_fact(name, {"id": _TICK, "k": _TICK, "sid": SESSION}))
-            self._note(host.assert_facts(name, [_message(fact) for fact in facts]))
+            ruleset.open()
+            ruleset.take([_message(fact) for fact in facts])
         except Exception as error:
             raise EngineError(str(getattr(error, "message", error))) from error
         finally:
-            host.delete_state(name, SESSION)
+            ruleset.delete_state(SESSION)
 
-    def _note(self, state: Any) -> None:
-        if isinstance(state, dict) and "exception" in state:
-            self._current.errors.append(EngineError(str(state["exception"])))
+    def _ruleset(self, name: str, rules: Sequence[EngineRule]) -> _Ruleset:
+        if name not in self._rulesets:
+            # Names of rulesets are global to the process: never the same twice.
+            self._rulesets[name] = _Ruleset(f"{name}-{id(self)}", _tests(rules),
+                                            {rule.name: self._action(rule) for rule in rules})
+        return self._rulesets[name]
 
-    def _host(self, name: str, rules: Sequence[EngineRule]) -> tuple[str, Any]:
-        if name not in self._hosts:
-            # Ruleset names are global to the process: never the same twice.
-            ruleset = f"{name}-{id(self)}"
-            self._hosts[name] = ruleset, _QuietHost({ruleset: self._definition(rules)})
-        return self._hosts[name]
-
-    def _definition(self, given: Sequence[EngineRule]) -> dict[str, Any]:
-        rules: dict[str, Any] = {
-            rule.name: {"all": [{f"c{i}": _condition(group)} for i, group in enumerate(rule.groups)],
-                        "run": self._action(rule)}
-            for rule in given}
-        rules[_TICK] = {"all": [{"c0": {"k": _TICK}}], "run": _nothing}
-        # Matches nothing, but makes the engine accept facts that no rule of the stage happens to match.
-        rules["~sink"] = {"all": [{"c0": {"$ex": {"k": 1}}}, {"c1": {"k": _NEVER}}], "run": _nothing}
-        return rules
-
-    def _action(self, rule: EngineRule) -> Callable[[Any], None]:
-        def act(closure: Any) -> None:
+    def _action(self, rule: EngineRule) -> Action:
+        def act(ruleset: _Ruleset, matched: Mapping[str, Any]) -> None:
             run = self._current
             try:
-                matched = closure._m
                 support = tuple(str(matched[f"c{i}"]["id"]) for i in range(len(rule.groups)))
                 run.firings.append(Firing(rule, support))
                 for fact in rule.derives:
                     if fact.id not in run.known and len(run.firings) < MOST_FIRINGS:
                         run.known.add(fact.id)
-                        closure.assert_fact(_message(fact))
-            except BaseException as error:  # the engine would store it as text and go on
+                        ruleset.add(_message(fact))
+            except Exception as error:  # the loop goes on; the fault is told at its end
                 run.errors.append(error)
 
         return act
@@ -200,8 +220,16 @@ def _name(stage: str, part: int) -> str:
     return f"{stage}-{part}"
 
 
-def _nothing(closure: Any) -> None:
-    """An action that does nothing."""
+def _tests(rules: Sequence[EngineRule]) -> dict[str, list[dict[str, Any]]]:
+    tests = {rule.name: [{f"c{i}": _condition(group)} for i, group in enumerate(rule.groups)] for rule in rules}
+    tests[_TICK] = [{"c0": {"k": _TICK}}]
+    # Matches nothing, but makes the engine accept facts that no rule of the stage happens to match.
+    tests["~sink"] = [{"c0": {"$ex": {"k": 1}}}, {"c1": {"k": _NEVER}}]
+    return tests
+
+
+def _nothing(context: Any) -> None:
+    """What the library wants for every rule; the loop here never calls it."""
 
 
 def _message(fact: Posted) -> dict[str, Any]:

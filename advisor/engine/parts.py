@@ -7,13 +7,14 @@ at hand or may be met by one that the part itself concludes. What fires is the e
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from advisor.engine.program import Atom, EngineRule, Posted, Program
 
-_SMALL = 40
-"""Topics of fewer engine rules share one part: opening a session costs about as much as so many rules."""
+_FEW, _FEWEST = 60, 15
+"""Sets of up to so many rules are not split; opening a session costs about as much as thirty rules in it."""
 
 Group = tuple[Atom, ...]
 
@@ -76,20 +77,44 @@ def _concluded(rules: Iterable[EngineRule]) -> frozenset[str]:
 
 
 def _independent(program: Program) -> list[tuple[EngineRule, ...]]:
-    """The rules by topic, topics put together where one reads what another concludes."""
-    topics = list(dict.fromkeys(rule.rule.topic for rule in program.rules))
-    leader = {topic: topic for topic in topics}
-    concluding: dict[str, set[str | None]] = {}
-    for rule in program.rules:
-        for fact in rule.derives:
-            concluding.setdefault(fact.key, set()).add(rule.rule.topic)
-    for rule in program.rules:
-        for group in rule.groups:
-            for topic in concluding.get(group[0].key, ()):
-                mine, theirs = leader[rule.rule.topic], leader[topic]
-                leader = {one: mine if of == theirs else of for one, of in leader.items()}
-    parts: dict[str | None, list[EngineRule]] = {}
-    for rule in program.rules:
-        parts.setdefault(leader[rule.rule.topic], []).append(rule)
-    small = [rule for rules in parts.values() if len(rules) < _SMALL for rule in rules]
-    return [tuple(rules) for rules in (*(rules for rules in parts.values() if len(rules) >= _SMALL), small) if rules]
+    """Rules that feed each other together; the others by the tests that they share."""
+    feeding = _Feeding(program.rules)
+    parts = [*feeding.together(), *_alike(feeding.alone())]
+    return [tuple(rules) for rules in sorted(parts, key=lambda rules: program.rules.index(rules[0]))]
+
+
+class _Feeding:
+    """Which rules must run in one session, because one concludes what another reads."""
+
+    def __init__(self, rules: Sequence[EngineRule]) -> None:
+        self._rules = rules
+        fed = _concluded(rules) & {group[0].key for rule in rules for group in rule.groups}
+        self._fed = [fed & {*(group[0].key for group in rule.groups), *(fact.key for fact in rule.derives)}
+                     for rule in rules]
+
+    def alone(self) -> list[EngineRule]:
+        """The rules that neither feed another nor are fed."""
+        return [rule for rule, keys in zip(self._rules, self._fed, strict=True) if not keys]
+
+    def together(self) -> list[list[EngineRule]]:
+        """The others, in sets that do not feed each other."""
+        sets: list[tuple[set[str], list[EngineRule]]] = []
+        for rule, keys in zip(self._rules, self._fed, strict=True):
+            if keys:
+                mine = [one for one in sets if one[0] & keys]
+                sets = [one for one in sets if not one[0] & keys]
+                sets.append((set(keys).union(*(one[0] for one in mine)), [r for one in mine for r in one[1]] + [rule]))
+        return [rules for _, rules in sets]
+
+
+def _alike(rules: list[EngineRule]) -> list[list[EngineRule]]:
+    """Rules in sets of a size worth a session of its own, split by the test that parts them most evenly."""
+    if len(rules) <= _FEW:
+        return [rules] if rules else []
+    counts = Counter(group for rule in rules for group in rule.groups)
+    group = min(counts, key=lambda one: abs(2 * counts[one] - len(rules)))
+    if min(counts[group], len(rules) - counts[group]) < _FEWEST:
+        half = len(rules) // 2
+        return [*_alike(rules[:half]), *_alike(rules[half:])]
+    return [*_alike([rule for rule in rules if group in rule.groups]),
+            *_alike([rule for rule in rules if group not in rule.groups])]

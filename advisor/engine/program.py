@@ -73,13 +73,14 @@ MARKED = "holds"
 
 @dataclass(frozen=True)
 class EngineRule:
-    """One conjunction: groups of atoms, each group met by one fact."""
+    """One conjunction: groups of atoms, each group met by one fact; `place` is its place in the stage as written."""
 
     name: str
     rule: Rule
     binding: Binding
     groups: tuple[tuple[Atom, ...], ...]
     derives: tuple[Posted, ...]
+    place: int = 0
 
     @cached_property
     def evidence(self) -> tuple[Evidence, ...]:
