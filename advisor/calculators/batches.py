@@ -37,6 +37,7 @@ class BatchPlan:
     place_within_min: float
     stop_at_min: float
     placing_time_min: float
+    mixed_mass_kg: float
     limited_by: str
     batches: tuple[Batch, ...]
 
@@ -58,6 +59,7 @@ def plan_batches(
     usable_fraction: float,
     cup_limit_kg: float,
     mixing_time_min: float,
+    least_batch_kg: float,
 ) -> BatchPlan:
     """Fewest equal batches that can each be mixed and placed well inside the working time.
 
@@ -68,20 +70,22 @@ def plan_batches(
         usable_fraction: share of it that is planned for, dimensionless, 0.05 to 1.
         cup_limit_kg: most that one cup or tray may hold, kg, 0.001 to 10000.
         mixing_time_min: weighing and stirring after the catalyst is in, min, 0 to 120.
+        least_batch_kg: least that is weighed and dosed well, kg, 0.001 to 10000; where less is placed in time, this
+            much is mixed all the same and the rest thrown away.
     Returns:
-        BatchPlan: batch mass in kg, times in min; `limited_by` is time, cup or whole job in one.
+        BatchPlan: batch mass and all that is mixed in kg, times in min; `limited_by` is time, cup or whole job in one.
     Raises:
         OutOfRange: an argument is outside its range, mixing alone fills the usable time, or more than
             1000 batches would be needed.
     Formula: batch <= min(cup limit, rate x (usable fraction x working time - mixing time)); n = ceil(total
-        mass/batch); with rate placing rate
+        mass/batch); with rate placing rate; mixed batch = max(total mass/n, least batch)
     Source: common-practice, arithmetic
     Example:
-        >>> plan = plan_batches(2.0, 0.10, 20, 0.60, 1.0, 2)
+        >>> plan = plan_batches(2.0, 0.10, 20, 0.60, 1.0, 2, 0.05)
         >>> plan.batch_count, plan.batch_mass_kg, plan.limited_by
         (2, 1.0, 'time')
     """
-    require(MASS_KG, total_mass_kg=total_mass_kg, cup_limit_kg=cup_limit_kg)
+    require(MASS_KG, total_mass_kg=total_mass_kg, cup_limit_kg=cup_limit_kg, least_batch_kg=least_batch_kg)
     require(PLACING_RATE_KG_MIN, placing_rate_kg_min=placing_rate_kg_min)
     require(TIME_MIN, working_time_min=working_time_min)
     require(USABLE_FRACTION, usable_fraction=usable_fraction)
@@ -96,16 +100,18 @@ def plan_batches(
     require(Range(MASS_KG.low, MOST_BATCHES * largest_kg), total_mass_kg=total_mass_kg)
     count = max(1, ceil(total_mass_kg / largest_kg - ROUNDING))
     placing_min = total_mass_kg / count / placing_rate_kg_min
+    batch_kg = max(total_mass_kg / count, least_batch_kg)
     limit = "cup" if cup_limit_kg < in_time_kg else "time"
     return BatchPlan(
         batch_count=count,
-        batch_mass_kg=total_mass_kg / count,
+        batch_mass_kg=batch_kg,
         place_within_min=usable_min,
         stop_at_min=working_time_min,
         placing_time_min=placing_min,
+        mixed_mass_kg=count * batch_kg,
         limited_by="whole job in one" if count == 1 else limit,
         batches=tuple(
-            Batch(done + 1, total_mass_kg / count, done * (mixing_time_min + placing_min))
+            Batch(done + 1, batch_kg, done * (mixing_time_min + placing_min))
             for done in range(count)
         ),
     )

@@ -21,10 +21,11 @@ class Session:
 
 @dataclass(frozen=True, slots=True)
 class SessionTable:
-    """All sessions, and the shares of the whole thickness that the thickest one and the first ply build."""
+    """All sessions, the most plies of one, and the shares of the whole that the thickest and the first ply build."""
 
     sessions: tuple[Session, ...]
     session_count: int
+    most_plies: int
     largest_share_fraction: float
     first_ply_share_fraction: float
 
@@ -58,4 +59,4 @@ def sessions_of_schedule(schedule: Schedule, limit_mm: float, first_ply_alone: b
         Session(number, f"{end - count + 1} to {end}" if count > 1 else str(end), count, thickness)
         for number, (end, count, thickness) in enumerate(zip(accumulate(counts), counts, built, strict=True), 1))
     whole = schedule.thickness_mm
-    return SessionTable(sessions, len(sessions), max(built) / whole, thicknesses[0] / whole)
+    return SessionTable(sessions, len(sessions), max(counts), max(built) / whole, thicknesses[0] / whole)

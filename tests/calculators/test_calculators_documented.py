@@ -166,6 +166,7 @@ VALID: Mapping[str, Mapping[str, Any]] = {
         "usable_fraction": 0.6,
         "cup_limit_kg": 1,
         "mixing_time_min": 2,
+        "least_batch_kg": 0.05,
     },
     "layers_per_session": {"ply_thicknesses_mm": [1.0, 1.0], "limit_mm": 3},
     "bead_volume_mL": {"length_mm": 2000, "width_mm": 25, "thickness_mm": 3},

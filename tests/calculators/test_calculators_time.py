@@ -73,7 +73,7 @@ def test_batches_add_up_and_each_fits_cup_and_time(
 ) -> None:
     assume(usable * working_min > mixing_min + 0.2)
     assume(total_kg / min(cup_kg, rate * (usable * working_min - mixing_min)) < 900)
-    plan = plan_batches(total_kg, rate, working_min, usable, cup_kg, mixing_min)
+    plan = plan_batches(total_kg, rate, working_min, usable, cup_kg, mixing_min, 0.001)
     assert [batch.number for batch in plan.batches] == list(range(1, plan.batch_count + 1))
     assert plan.batches[0].start_min == 0
     assert sum(batch.mass_kg for batch in plan.batches) == approx(total_kg)
@@ -91,18 +91,18 @@ def test_batches_add_up_and_each_fits_cup_and_time(
     ("total_kg", "cup_kg", "limit"), [(0.4, 1.0, "whole job in one"), (4.0, 0.5, "cup"), (4.0, 5.0, "time")]
 )
 def test_batches_say_what_limits_them(total_kg: float, cup_kg: float, limit: str) -> None:
-    assert plan_batches(total_kg, 0.1, 20, 0.6, cup_kg, 2).limited_by == limit
+    assert plan_batches(total_kg, 0.1, 20, 0.6, cup_kg, 2, 0.05).limited_by == limit
 
 
 def test_no_batch_when_mixing_alone_takes_the_time() -> None:
     with pytest.raises(OutOfRange) as caught:
-        plan_batches(1, 0.1, 5, 0.5, 1, 3)
+        plan_batches(1, 0.1, 5, 0.5, 1, 3, 0.05)
     assert str(caught.value) == "`working_time_min` is 5 min, must be between 6 and 100000 min"
 
 
 def test_thousands_of_batches_are_refused() -> None:
     with pytest.raises(OutOfRange, match="`total_mass_kg` is 2000 kg, must be between 0.001 and 500 kg"):
-        plan_batches(2000, 0.1, 20, 0.6, 0.5, 2)
+        plan_batches(2000, 0.1, 20, 0.6, 0.5, 2, 0.05)
 
 
 @given(st.lists(st.floats(0.1, 8), min_size=1, max_size=30), st.floats(1, 10))
