@@ -112,7 +112,7 @@ def working_time(job: Job) -> Drawing | None:
     most = points[0][1]
     every = next((one for one in _TICKS_MIN if most / one <= 5), 2880 * ceil(most / 14400))
     top_min = ceil(most / every) * every
-    canvas, left, low, tall = Canvas("working-time"), 52.0, 176.0, 150.0
+    canvas, left, low, tall = Canvas("working-time"), 52.0, 136.0, 110.0
     across, up = (WIDTH - left - 20) / (until - first), tall / top_min
 
     def place(temperature: float, time: float) -> tuple[float, float]:

@@ -7,7 +7,7 @@ from advisor.drawings.layers import pointed, rows_for
 from advisor.drawings.numbers import Job, times
 from advisor.drawings.shapes import WIDTH, Canvas, Drawing
 
-_TALLEST, _ROLL_TALL = 360.0, 150.0
+_TALLEST, _ROLL_TALL, _PLAN_TALL = 360.0, 100.0, 110.0
 _SIGNS = (16.0, WIDTH - 16)
 _LEAST = 24.0  # units that a number needs
 
@@ -20,7 +20,7 @@ def plan(job: Job) -> Drawing | None:
     longest = max(ply.length_mm or 0 for ply in plies)
     widest = max(ply.width_mm or 0 for ply in plies)
     scale = min((WIDTH - 4) / longest, _TALLEST / widest)
-    stretch = min(max(1.0, 150 / (widest * scale)), 20)
+    stretch = min(max(1.0, _PLAN_TALL / (widest * scale)), 20)
     factor = 1 if stretch == 1 else round(stretch)
     across = scale * factor
     gap = min(40.0, (_SIGNS[1] - _SIGNS[0]) / max(len(plies) - 1, 1))

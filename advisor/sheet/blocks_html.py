@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator
+from itertools import groupby
 
 from advisor.drawings import Drawing
 from advisor.report.blocks import Group, Item, Line, Table
@@ -96,11 +97,15 @@ def _reading(block: Reading) -> Markup:
 
 
 def confirms(blocks: Iterable[ToConfirm]) -> Markup:
-    """Numbers of the maker with what is taken until then, and a blank for each."""
-    return tag("ul", (tag("li", tag("span", block.text, tag("span", f" {words.UNTIL_THEN.lower()} ", block.used,
-                                                            class_="much") if block.used else None, " "),
-                          blank(block.id, f"{words.ON_THE_SHEET}: {block.text}", words.ON_THE_SHEET, wide=True))
-                      for block in blocks), class_="confirm")
+    """Numbers of the maker with what is taken until then, and a blank for each, under the name of the product."""
+    return joined(joined(tag("h3", about) if about else None, tag("ul", map(_confirm, group), class_="confirm"))
+                  for about, group in groupby(blocks, key=lambda block: block.about))
+
+
+def _confirm(block: ToConfirm) -> Markup:
+    used = tag("span", f" {words.UNTIL_THEN.lower()} ", block.used, class_="much") if block.used else None
+    return tag("li", tag("span", block.number, used, " "),
+               blank(block.id, f"{words.ON_THE_SHEET}: {block.text}", words.ON_THE_SHEET, wide=True), " ")
 
 
 def margins(block: Margins) -> Markup:

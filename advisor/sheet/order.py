@@ -71,8 +71,7 @@ def _parts(advice: Advice, rule_base: RuleBase) -> Iterator[Part]:
 
 
 def _looked_up(advice: Advice, rule_base: RuleBase) -> Iterator[Part]:
-    yield Part("confirm", words.CONFIRM, tuple(
-        ToConfirm(f"confirm-{place}", line.text, line.used) for place, line in enumerate(advice.confirm, 1)))
+    yield Part("confirm", words.CONFIRM, tuple(_confirm(advice)))
     yield Part("margins", words.MARGINS, tuple(_margins(advice, rule_base)))
     yield Part("assumed", words.ASSUMED, tuple(
         Item(Line(f"{words.TAKEN_AS.lower()} {line.value}.", fact_label(line.question, rule_base)),
@@ -158,6 +157,16 @@ def _clocks(advice: Advice) -> Iterator[SheetBlock]:
 
 
 # -- to look up
+
+def _confirm(advice: Advice) -> list[ToConfirm]:
+    """The maker's numbers, those of one product together."""
+    found = []
+    for place, line in enumerate(advice.confirm, 1):
+        about, parted, number = line.text.partition(": ") if line.used else ("", "", "")
+        found.append(ToConfirm(f"confirm-{place}", line.text, line.used, about if parted else "", number or line.text))
+    seen = list(dict.fromkeys(one.about for one in found))
+    return sorted(found, key=lambda one: seen.index(one.about))
+
 
 def _margins(advice: Advice, rule_base: RuleBase) -> Iterator[SheetBlock]:
     rows = tuple(Margin(check_cells(check, advice.units), check.verdict in ("thin", "fails"),

@@ -40,8 +40,12 @@ _ALONE: dict[type, Callable[[Any], Markup]] = {
     Margins: blocks_html.margins, Record: work_html.record}
 _TITLE_SHOWN = 160
 # The size and width of print by the number of signs on paper; nothing is smaller than 8 points.
-_DENSITIES = ((10_000, "print-large"), (21_000, "print-middle"), (24_000, "print-small"),
-              (60_000, "print-narrow"), (10**9, "print-narrow print-tight"))
+_DENSITIES = ((9_300, "print-large"), (11_500, "print-middle"), (26_000, "print-small"), (34_000, "print-narrow"),
+              (38_000, "print-narrow print-tight"), (10**9, "print-narrow print-tight print-tightest"))
+
+
+_NOT_PRINTED = frozenset({"id", "number", "because", "source", "formula", "colder"})
+_SIGNS_OF_A_DRAWING = 900
 
 
 @cache
@@ -78,11 +82,16 @@ def _density(sheet: Sheet) -> str:
 
 
 def _signs(value: object) -> int:
-    """The number of signs in all texts of a value."""
+    """How much of the paper a value takes, in signs of its texts; reasons and notices are left out there."""
     if isinstance(value, str):
         return len(value)
+    if isinstance(value, Figure):
+        return _SIGNS_OF_A_DRAWING
+    if isinstance(value, Signal) and value.signal == words.SIGNAL["note"]:
+        return 0
     if dataclasses.is_dataclass(value):
-        return sum(_signs(getattr(value, field.name)) for field in dataclasses.fields(value))
+        return sum(_signs(getattr(value, field.name)) for field in dataclasses.fields(value)
+                   if field.name not in _NOT_PRINTED)
     return sum(map(_signs, value)) if isinstance(value, tuple | list) else 0
 
 

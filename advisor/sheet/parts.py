@@ -86,11 +86,13 @@ class WorkingTime:
 
 @dataclass(frozen=True)
 class ToConfirm:
-    """A number to read on the maker's sheet, with a blank."""
+    """A number to read on the maker's sheet, with a blank; `number` says which one of the product it is `about`."""
 
     id: str
     text: str
     used: str | None
+    about: str = ""
+    number: str = ""
 
 
 @dataclass(frozen=True)

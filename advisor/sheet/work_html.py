@@ -70,8 +70,23 @@ def mixing(block: Mixing) -> Markup:
                          for item, amount in block.amounts), class_="amounts")
     cards = (_batch(number, row, block.headings) for number, row in
              ((batch.number, row) for batch, row in zip(block.batches, block.rows, strict=True)))
+    alike = len({_of_each(row) for row in block.rows}) == 1
     return tag("div", tag("h3", words.MIXING), amounts if block.amounts else None,
-               tag("div", cards, class_="batches"), tag("p", block.note, class_="small"), class_="mixing")
+               _each(block) if alike else None,
+               tag("div", cards, class_="batches alike" if alike else "batches"),
+               tag("p", block.note, class_="small"), class_="mixing")
+
+
+def _of_each(row: tuple[str, ...]) -> tuple[str, ...]:
+    """The cells of a batch that may be the same for all: not its number and not its start."""
+    return row[1:2] + row[3:]
+
+
+def _each(block: Mixing) -> Markup:
+    """Said once on paper, when it is the same for every batch."""
+    told = "; ".join(f"{heading.lower()} {cell}" for heading, cell in zip(
+        _of_each(block.headings), _of_each(block.rows[0]), strict=True))
+    return tag("p", tag("b", words.EACH_BATCH, ": "), told, class_="printed")
 
 
 def _batch(number: int, row: tuple[str, ...], headings: tuple[str, ...]) -> Markup:
