@@ -58,13 +58,14 @@ class Choice(Part):
 
 
 class SpecificationLine(Part):
-    """One line of the specification."""
+    """One line of the specification; `reckoned` when it tells how the plan was reckoned and asks for no work."""
 
     about: str
     say: str
     why: Why
     rows: tuple[dict[str, Any], ...] = ()
     columns: dict[str, str] = Field(default_factory=dict)
+    reckoned: bool = False
 
 
 class Quantity(Part):

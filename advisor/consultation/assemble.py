@@ -153,7 +153,8 @@ class Assembler:
         found: dict[tuple[str, str], a.SpecificationLine] = {}
         for line in self._lines(m.Specify):
             about, say = line.fill(self.texts, line.form.about), line.fill(self.texts, line.form.say)
-            found.setdefault((about, say), a.SpecificationLine(about=about, say=say, why=self._why(line)))
+            found.setdefault((about, say), a.SpecificationLine(
+                about=about, say=say, why=self._why(line), reckoned=line.form.reckoned == "yes"))
         for table in self._lines(m.TableLine):
             cells = rows(self.result.facts.value(table.form.rows), table.form.columns, self.rule_base, self.system)
             found.setdefault((table.form.title, ""), a.SpecificationLine(

@@ -5,9 +5,9 @@ from __future__ import annotations
 from advisor.consultation.advice import Advice
 from advisor.drawings import course, light, pieces, section
 from advisor.drawings.numbers import Job
-from advisor.drawings.shapes import Drawing
+from advisor.drawings.shapes import HALF, Drawing
 
-__all__ = ["Drawing", "drawings_of"]
+__all__ = ["HALF", "Drawing", "drawings_of"]
 
 
 def drawings_of(advice: Advice) -> tuple[Drawing, ...]:

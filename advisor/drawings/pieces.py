@@ -2,53 +2,65 @@
 
 from __future__ import annotations
 
-from advisor.consultation.advice import RollDrawn
+from collections.abc import Mapping
+
+from advisor.consultation.advice import PieceDrawn, RollDrawn
 from advisor.drawings.layers import pointed, rows_for
 from advisor.drawings.numbers import Job, times
-from advisor.drawings.shapes import WIDTH, Canvas, Drawing
+from advisor.drawings.shapes import HALF, WIDTH, Canvas, Drawing
 
 _TALLEST, _ROLL_TALL, _PLAN_TALL = 360.0, 100.0, 110.0
-_SIGNS = (16.0, WIDTH - 16)
+_EDGE = 16.0  # how near to the edge of the page a number stands
+_MEETING = ("edge_to_edge", "overlap", "standing", "corner")  # forms in which strips lie over where two parts meet
 _LEAST = 24.0  # units that a number needs
 
 
 def plan(job: Job) -> Drawing | None:
-    """All patches over each other, seen from above."""
+    """All patches over each other, seen from above; strips over a joint laid flat, with the line of the joint."""
     plies = [ply for ply in job.drawn.plies if ply.width_mm and ply.length_mm]
     if not plies:
         return None
-    longest = max(ply.length_mm or 0 for ply in plies)
-    widest = max(ply.width_mm or 0 for ply in plies)
-    scale = min((WIDTH - 4) / longest, _TALLEST / widest)
-    stretch = min(max(1.0, _PLAN_TALL / (widest * scale)), 20)
-    factor = 1 if stretch == 1 else round(stretch)
-    across = scale * factor
-    gap = min(40.0, (_SIGNS[1] - _SIGNS[0]) / max(len(plies) - 1, 1))
-    rows = rows_for(len(plies), _SIGNS)
-    canvas, middle = Canvas("plan"), 10 + 24 * rows + widest * across / 2
-    order = sorted(plies, key=lambda ply: -(ply.length_mm or 0) * (ply.width_mm or 0))
-    for ply in order:
-        length, width = (ply.length_mm or 0) * scale, (ply.width_mm or 0) * across
-        canvas.box(WIDTH / 2 - length / 2, middle - width / 2, length, width, data_ply=float(ply.number),
-                   data_length_mm=ply.length_mm or 0.0, data_width_mm=ply.width_mm or 0.0)
+    strips, sides = any(map(job.has, _MEETING)), 2 if job.has("both_sides") else 1
+    sizes = {ply.number: ((ply.length_mm or 0) / sides, ply.width_mm or 0) for ply in plies}
+    page = HALF if strips and rows_for(len(plies), (_EDGE, HALF - _EDGE)) == 1 else WIDTH
+    longest, widest = (max(size[place] for size in sizes.values()) for place in (0, 1))
+    scale = min((page - 4) / longest, _TALLEST / widest)
+    factor = round(min(max(1.0, _PLAN_TALL / (widest * scale)), 20))
+    rows = rows_for(len(plies), (_EDGE, page - _EDGE))
+    canvas, middle = Canvas("plan", page), 10 + 24 * rows + widest * scale * factor / 2
+
+    def laid(size: tuple[float, float], pattern: str | None, **data: str | float) -> None:
+        length, width = size[0] * scale, size[1] * scale * factor
+        canvas.box(page / 2 - length / 2, middle - width / 2, length, width, pattern, **data)
+
+    for number, size in sorted(sizes.items(), key=lambda one: -one[1][0] * one[1][1]):
+        laid(size, None, data_ply=float(number), data_length_mm=size[0], data_width_mm=size[1])
     opening = job.mm("opening", "length"), job.mm("opening", "width")
     if opening[0] and opening[1]:
-        length, width = opening[0] * scale, opening[1] * across
-        canvas.box(WIDTH / 2 - length / 2, middle - width / 2, length, width, "old", data_part="opening")
-    for index, ply in enumerate(sorted(plies, key=lambda ply: ply.number)):
-        x = WIDTH / 2 + (index - (len(plies) - 1) / 2) * gap
-        half = (ply.length_mm or 0) * scale / 2
-        edge = min(max(x, WIDTH / 2 - half + 2), WIDTH / 2 + half - 2)
-        at = (edge, middle - (ply.width_mm or 0) * across / 2)
-        pointed(canvas, (x, 13.0 + 24 * (index % rows)), at, str(ply.number))
-    entries = [(str(ply.number), f"{job.said(ply.length_mm or 0)} × {job.said(ply.width_mm or 0)}")
-               for ply in plies]
-    said = times(factor, "Width")
-    hatched = job.key("opening")
-    described = "Patches seen from above, in the order of laying: " + "; ".join(
-        f"{sign}, {one}" for sign, one in entries) + f". {hatched} {said}"
-    return canvas.drawing("Patches from above", described, [*entries, ("", f"{hatched} {said}".strip())], {
-        "scale": scale, "factor": factor, "patches_mm": {ply.number: (ply.length_mm, ply.width_mm) for ply in plies}})
+        laid((opening[0], opening[1]), "old", data_part="opening")
+    if strips:
+        canvas.line((2, middle), (page - 2, middle), "8 3 2 3", 1.2)
+    _numbered(canvas, sizes, (scale, scale * factor), middle, rows)
+    entries = [(str(number), f"{job.said(length)} × {job.said(width)}") for number, (length, width) in sizes.items()]
+    said = " ".join(filter(None, (
+        job.key("opening"), "Dashes: where the two parts meet." if strips else "",
+        "One of the two sides." if sides > 1 else "", times(factor, "Width"))))
+    title = "Strips laid flat" if strips else "Patches from above"
+    described = f"{title}, in the order of laying: " + "; ".join(
+        f"{sign}, {one}" for sign, one in entries) + f". {said}"
+    return canvas.drawing(title, described, [*entries, ("", said)], {
+        "scale": scale, "factor": factor, "sides": sides, "patches_mm": sizes})
+
+
+def _numbered(canvas: Canvas, sizes: Mapping[int, tuple[float, float]], scales: tuple[float, float], middle: float,
+              rows: int) -> None:
+    """Numbers above the patches, each with a line to the edge of its own."""
+    gap = min(40.0, (canvas.width - 2 * _EDGE) / max(len(sizes) - 1, 1))
+    for index, number in enumerate(sorted(sizes)):
+        x = canvas.width / 2 + (index - (len(sizes) - 1) / 2) * gap
+        half, top = sizes[number][0] * scales[0] / 2, middle - sizes[number][1] * scales[1] / 2
+        edge = min(max(x, canvas.width / 2 - half + 2), canvas.width / 2 + half - 2)
+        pointed(canvas, (x, 13.0 + 24 * (index % rows)), (edge, top), str(number))
 
 
 def rolls(job: Job) -> list[Drawing]:
@@ -56,14 +68,25 @@ def rolls(job: Job) -> list[Drawing]:
     return [_roll(job, roll, number) for number, roll in enumerate(job.drawn.rolls, 1) if roll.pieces]
 
 
+def _sign(piece: PieceDrawn) -> str:
+    return f"{piece.ply}" + ("abcdefghijklmnopqrstuvwxyz"[(piece.part - 1) % 26] if piece.parts > 1 else "")
+
+
+def _needed(piece: PieceDrawn) -> float:
+    """How wide a piece must be drawn for its sign, in units."""
+    return 10.0 * len(_sign(piece)) + 2
+
+
 def _roll(job: Job, roll: RollDrawn, number: int) -> Drawing:
     """The roll hangs at the top; its width lies across the page, its cut end at the bottom of the drawing."""
-    scale = (WIDTH - 4) / roll.width_mm
+    narrow = all(piece.width_mm * (HALF - 4) / roll.width_mm >= _needed(piece) for piece in roll.pieces)
+    page = HALF if narrow else WIDTH
+    scale = (page - 4) / roll.width_mm
     shortest = min(piece.length_mm for piece in roll.pieces)
     room = max(_ROLL_TALL, min(_TALLEST, 22.0 * len(roll.pieces)))
     wanted = min(max(1.0, _LEAST / (shortest * scale)), max(1.0, room / (roll.length_mm * scale)))
     along = scale * (room / (roll.length_mm * scale) if roll.length_mm * scale > room else round(wanted))
-    canvas, top = Canvas(f"roll-{number}"), 8.0
+    canvas, top = Canvas(f"roll-{number}", page), 8.0
     canvas.box(2, top, roll.width_mm * scale, roll.length_mm * along, "mat", data_part="roll")
     outside: list[str] = []
     used = 0.0
@@ -72,8 +95,8 @@ def _roll(job: Job, roll: RollDrawn, number: int) -> Drawing:
         width, height = piece.width_mm * scale, piece.length_mm * along
         canvas.box(x, y, width, height, data_ply=float(piece.ply), data_x_mm=piece.x_mm, data_y_mm=piece.y_mm,
                    data_length_mm=piece.length_mm, data_width_mm=piece.width_mm)
-        sign = f"{piece.ply}" + ("abcdefghijklmnopqrstuvwxyz"[(piece.part - 1) % 26] if piece.parts > 1 else "")
-        if width >= 10 * len(sign) + 2 and height >= 18:
+        sign = _sign(piece)
+        if width >= _needed(piece) and height >= 18:
             canvas.text((x + width / 2, y + height / 2 + 5.5), sign, "middle", data_part="label")
         else:
             outside.append(sign)

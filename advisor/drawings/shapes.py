@@ -12,6 +12,7 @@ from unicodedata import category
 from xml.etree import ElementTree as ET
 
 WIDTH = 320.0
+HALF = 152.0  # with its key beside it
 ACCENT = "#0b5563"
 Point = tuple[float, float]
 Entry = tuple[str, str]
@@ -28,7 +29,7 @@ class Drawing:
 
     `description` tells in sentences what the drawing shows, with the numbers; `svg` is one element without outside
     references; `key` says what its signs stand for, and what has no sign (''); `parts` holds the same geometry in the
-    units of the job (mm, min, °C), for tests and scripts.
+    units of the job (mm, min, °C), for tests and scripts; `width` is that of the page in units.
     """
 
     id: str
@@ -37,6 +38,7 @@ class Drawing:
     svg: str
     key: tuple[Entry, ...] = ()
     parts: Mapping[str, Any] = field(default_factory=dict)
+    width: float = WIDTH
 
 
 def clean(text: str) -> str:
@@ -47,8 +49,9 @@ def clean(text: str) -> str:
 class Canvas:
     """Shapes one after another; `bottom` grows with what is drawn."""
 
-    def __init__(self, name: str) -> None:
+    def __init__(self, name: str, width: float = WIDTH) -> None:
         self.name = name
+        self.width = width
         self.bottom = 0.0
         self._body: list[ET.Element] = []
         self._used: list[str] = []
@@ -117,13 +120,13 @@ class Canvas:
     def drawing(self, title: str, description: str, key: Iterable[Entry], parts: Mapping[str, Any]) -> Drawing:
         """What was drawn, with the key to its signs; lines of the key without words are left out."""
         return Drawing(self.name, title, description, self.svg(title, description),
-                       tuple((sign, said) for sign, said in key if said), parts)
+                       tuple((sign, said) for sign, said in key if said), parts, self.width)
 
     def svg(self, title: str, description: str) -> str:
         """The whole element."""
         root = ET.Element("svg", {
             "xmlns": "http://www.w3.org/2000/svg", "class": "drawing", "role": "img", "font-size": "16",
-            "viewBox": f"0 0 {_number(WIDTH)} {_number(self.bottom + 6)}", "width": "100%",
+            "viewBox": f"0 0 {_number(self.width)} {_number(self.bottom + 6)}", "width": "100%",
             "aria-labelledby": f"{self.name}-title {self.name}-desc"})
         ET.SubElement(root, "title", {"id": f"{self.name}-title"}).text = clean(title)
         ET.SubElement(root, "desc", {"id": f"{self.name}-desc"}).text = clean(description)

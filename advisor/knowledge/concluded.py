@@ -41,11 +41,12 @@ class SendBack(Form):
 
 
 class Specify(Form):
-    """One line of the specification."""
+    """One line of the specification; `reckoned` when it tells how the plan was reckoned and asks for no work."""
 
     does: Literal["specify"]
     about: Text
     say: Text
+    reckoned: YesNo = "no"
 
 
 class Step(Form):

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from itertools import groupby
 
-from advisor.consultation.advice import Advice, SpecificationLine, Why
+from advisor.consultation.advice import SpecificationLine, Why
 from advisor.knowledge.rulebase import RuleBase
 from advisor.report import phrases, references
 from advisor.report.amounts import cell
@@ -15,14 +15,16 @@ from advisor.report.running import listed, row_in_words
 _FEW_ROWS = 2
 
 
-def specification(advice: Advice, rule_base: RuleBase, details: bool) -> Iterator[Block]:
+def specification(lines: Iterable[SpecificationLine], rule_base: RuleBase, details: bool) -> Iterator[Block]:
     """Lines first in the order of the rules, then the tables of plies and pieces."""
-    for line in advice.specification:
-        if not line.columns:
-            yield Item(Line(line.say, line.about), tuple(reason(line.why, rule_base, details)))
-    for line in advice.specification:
+    tables = []
+    for line in lines:
         if line.rows:
-            yield from _table(line, details)
+            tables.append(line)
+        elif not line.columns:
+            yield Item(Line(line.say, line.about), tuple(reason(line.why, rule_base, details)))
+    for table in tables:
+        yield from _table(table, details)
 
 
 def _table(line: SpecificationLine, details: bool) -> Iterator[Block]:

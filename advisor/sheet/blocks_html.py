@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterable, Iterator
 from itertools import groupby
 
-from advisor.drawings import Drawing
+from advisor.drawings import HALF, Drawing
 from advisor.report.blocks import Group, Item, Line, Table
 from advisor.sheet import words
 from advisor.sheet.markup import Markup, joined, tag
@@ -14,6 +14,7 @@ from advisor.sheet.parts import Figure, Margin, Margins, Reading, Signal, Thing,
 
 _ONE_LINE = 20
 TIME_LINE = "time-line"
+_ALARM = {"thin": "alarm", "fails": "alarm fails"}
 _NUMBER_AND_UNIT = re.compile(r"(?<=\d) (?=(?:mm|cm|m|in|ft|g|kg|mL|min|h|°[CF])\b|\d+/\d)")
 
 
@@ -50,7 +51,8 @@ def figures(blocks: Iterable[Figure]) -> Markup:
 
 def _figure(drawing: Drawing) -> Markup:
     return tag("figure", tag("figcaption", drawing.title), Markup(drawing.svg), _key(drawing.key),
-               _day_start() if drawing.id == TIME_LINE else None, id=f"figure-{drawing.id}")
+               _day_start() if drawing.id == TIME_LINE else None, id=f"figure-{drawing.id}",
+               class_="half" if drawing.width == HALF else None)
 
 
 def _key(entries: Iterable[tuple[str, str]]) -> Markup:
@@ -110,7 +112,7 @@ def _confirm(block: ToConfirm) -> Markup:
 
 def margins(block: Margins) -> Markup:
     """The margins; the formula with its numbers and its source unfold below each."""
-    ample = "; ".join(row.cells[0] for row in block.rows if not row.alarm)
+    ample = "; ".join(row.cells[0] for row in block.rows if row.verdict not in _ALARM)
     return joined(_table(block.headings, (_margin(row) for row in block.rows), "margins"),
                   tag("p", tag("b", words.ENOUGH, ": "), ample, class_="margins-ample") if ample else None)
 
@@ -119,7 +121,7 @@ def _margin(row: Margin) -> Markup:
     reason = tag("details", tag("summary", row.cells[0]),
                  tag("p", row.formula), tag("p", f"{words.SOURCE}: {row.source}"), class_="why")
     return tag("tr", tag("td", reason), (_cell(cell) for cell in row.cells[1:]),
-               class_="alarm" if row.alarm else None)
+               class_=_ALARM.get(row.verdict))
 
 
 def table(block: Table) -> Markup:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import groupby
 
-from advisor.consultation.advice import Advice, Quantity
+from advisor.consultation.advice import Advice, Quantity, SpecificationLine
 from advisor.drawings import drawings_of
 from advisor.knowledge.rulebase import RuleBase
 from advisor.report import causes, closing, phrases, reasons, review
@@ -63,7 +63,7 @@ def _parts(advice: Advice, rule_base: RuleBase) -> Iterator[Part]:
     yield from phases[:1]
     yield Part("today", words.TODAY_HEADING, tuple(_today(advice)))
     yield Part("buy", words.BUY, tuple(_buy(advice)))
-    yield Part("making", words.MAKING, (*specification(advice, rule_base, False), *(
+    yield Part("making", words.MAKING, (*specification(_done(advice), rule_base, False), *(
         Figure(one) for one in drawings if one.id not in _BESIDE_THE_CLOCKS)))
     yield from phases[1:]
     yield Part("record", words.RECORD, (Record(tuple(_readings(advice, advice_phase=True))),))
@@ -77,6 +77,8 @@ def _looked_up(advice: Advice, rule_base: RuleBase) -> Iterator[Part]:
         Item(Line(f"{words.TAKEN_AS.lower()} {line.value}.", fact_label(line.question, rule_base)),
              tail=(Line(line.because),))
         for line in advice.assumed))
+    yield Part("reckoned", words.RECKONED, tuple(specification(
+        (line for line in advice.specification if line.reckoned), rule_base, False)), folded=True, on_paper=False)
     yield Part("why", words.WHY, (*reasons.why(advice, False), *reasons.why_not(advice, False)),
                folded=True, on_paper=False)
     yield Part("cautions", words.CAUTIONS, (*_warnings(advice, ("care", "note")), *closing.makers_words(advice)),
@@ -86,7 +88,8 @@ def _looked_up(advice: Advice, rule_base: RuleBase) -> Iterator[Part]:
 # -- stops, today
 
 def _first(advice: Advice) -> Iterator[SheetBlock]:
-    failing = [check.name for check in advice.checks if check.verdict == "fails"]
+    cells = [check_cells(check, advice.units) for check in advice.checks if check.verdict == "fails"]
+    failing = [f"{name} {value}, {limit}" for name, value, limit, *_ in cells]
     if failing:
         yield Signal(words.SIGNAL["danger"], f"{words.FAILS}: {'; '.join(failing)}.", strong=True)
     for product in advice.products:
@@ -131,6 +134,10 @@ def _bought(line: Quantity, advice: Advice) -> str | None:
 
 # -- the work
 
+def _done(advice: Advice) -> Iterator[SpecificationLine]:
+    return (line for line in advice.specification if not line.reckoned)
+
+
 def _phases(advice: Advice, rule_base: RuleBase, figures: list[Figure]) -> list[Part]:
     shown = next((phase.phase for phase in rule_base.phases.values() if phase.shows == "batches"), None)
     parts = []
@@ -169,7 +176,7 @@ def _confirm(advice: Advice) -> list[ToConfirm]:
 
 
 def _margins(advice: Advice, rule_base: RuleBase) -> Iterator[SheetBlock]:
-    rows = tuple(Margin(check_cells(check, advice.units), check.verdict in ("thin", "fails"),
+    rows = tuple(Margin(check_cells(check, advice.units), check.verdict,
                         f"{check.formula}. {check.with_numbers}".strip(), short(check.source, rule_base))
                  for check in advice.checks)
     if rows:

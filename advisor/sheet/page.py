@@ -40,10 +40,8 @@ _ALONE: dict[type, Callable[[Any], Markup]] = {
     Margins: blocks_html.margins, Record: work_html.record}
 _TITLE_SHOWN = 160
 # The size and width of print by the number of signs on paper; nothing is smaller than 8 points.
-_DENSITIES = ((9_300, "print-large"), (11_500, "print-middle"), (26_000, "print-small"), (34_000, "print-narrow"),
-              (38_000, "print-narrow print-tight"), (10**9, "print-narrow print-tight print-tightest"))
-
-
+_DENSITIES = ((9_300, "large"), (11_500, "middle"), (26_000, "small"), (35_500, "narrow"), (37_600, "narrow tight"),
+              (42_000, "narrow tight tightest"), (10**9, "narrow tight tightest fullest"))
 _NOT_PRINTED = frozenset({"id", "number", "because", "source", "formula", "colder"})
 _SIGNS_OF_A_DRAWING = 900
 
@@ -78,7 +76,8 @@ def render(advice: Advice, rule_base: RuleBase, typed: Typed | None = None) -> s
 def _density(sheet: Sheet) -> str:
     """How small the print is: a long sheet must still fit on three pages, a short one may be read from afar."""
     signs = sum(map(_signs, (part.blocks for part in sheet.parts if part.on_paper)))
-    return next((name for limit, name in _DENSITIES if signs <= limit), _DENSITIES[-1][1])
+    names = next(names for limit, names in _DENSITIES if signs <= limit)
+    return " ".join(f"print-{name}" for name in names.split())
 
 
 def _signs(value: object) -> int:

@@ -97,10 +97,10 @@ class ToConfirm:
 
 @dataclass(frozen=True)
 class Margin:
-    """One row of the margins: cells as printed, formula, numbers and source."""
+    """One row of the margins: cells as printed, what it comes to, formula, numbers and source."""
 
     cells: tuple[str, ...]
-    alarm: bool
+    verdict: str
     formula: str
     source: str
 

@@ -22,6 +22,7 @@ MARGINS = "Margins: will it hold"
 CONFIRM = "Numbers to read on the maker's sheet"
 ASSUMED = "Assumed, because nobody knew"
 CAUTIONS = "All cautions"
+RECKONED = "How it was reckoned"
 WHY = "Why this way"
 RECORD = "Record of what was done"
 
