@@ -78,7 +78,8 @@ def _work(advice: Advice, rule_base: RuleBase, details: bool) -> Iterator[Sectio
 
 
 def _making(advice: Advice, rule_base: RuleBase, details: bool) -> Iterator[Section]:
-    yield from section("specification", phrases.SPECIFICATION, making.specification(advice.specification, rule_base, details))
+    yield from section("specification", phrases.SPECIFICATION,
+                       making.specification(advice.specification, rule_base, details))
     if details:
         yield from section("quantities", phrases.QUANTITIES, supplies.quantities(advice, rule_base))
     yield from section("buy", phrases.BUY, supplies.shopping(advice, details))

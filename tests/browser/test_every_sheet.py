@@ -51,7 +51,8 @@ TOO_SMALL = """(smallest) => {
   for (const e of document.querySelectorAll("body *")) {
     if (!e.checkVisibility() || ![...e.childNodes].some((n) => n.nodeType === 3 && n.textContent.trim())) continue;
     const drawing = e.closest("svg");
-    const px = drawing ? 16 * drawing.getBoundingClientRect().width / drawing.viewBox.baseVal.width : parseFloat(getComputedStyle(e).fontSize);
+    const enlarged = drawing && drawing.getBoundingClientRect().width / drawing.viewBox.baseVal.width;
+    const px = drawing ? 16 * enlarged : parseFloat(getComputedStyle(e).fontSize);
     if (px * 0.75 < smallest - 0.01) found.push(px * 0.75 + ": " + e.textContent.slice(0, 40));
   }
   return found;
