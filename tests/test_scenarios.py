@@ -81,6 +81,7 @@ def test_what_all_advice_owes_a_person(path: Path, advisor: Advisor) -> None:
         return
     assert any(choice.chosen for choice in advice.choices)
     assert advice.steps and advice.cautions and advice.conditions
+    assert [step.text for step in advice.steps if not (step.right_when and step.if_not)] == []
     for quantity in advice.quantities:
         assert quantity.amount is None or (quantity.unit and quantity.basis), quantity.item
         assert quantity.why.source
