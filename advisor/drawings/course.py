@@ -6,7 +6,7 @@ from math import ceil, floor
 
 from advisor.calculators.cure import working_time_min
 from advisor.drawings.numbers import Job
-from advisor.drawings.shapes import WIDTH, Canvas, Drawing
+from advisor.drawings.shapes import HALF, WIDTH, Canvas, Drawing
 from advisor.units.present import format_quantity
 
 _AROUND_K = 12
@@ -31,9 +31,14 @@ def bead(job: Job) -> Drawing | None:
     if not length or not volume or not job.drawn.packs_mL:
         return None
     at = changes(job.drawn.packs_mL, volume, length)
-    canvas, left, scale = Canvas("bead"), 14.0, (WIDTH - 28) / length
+    starts = [0.0, *at]  # their signs stand above and below the bead in turn
+    crowded = any((far - near) * (HALF - 28) / length < 24 for near, far in zip(starts, starts[2:], strict=False))
+    canvas, left = Canvas("bead", WIDTH if crowded else HALF), 14.0
+    scale = (canvas.width - 28) / length
     canvas.box(left, 44, length * scale, 26)
-    canvas.path([(left + step * length * scale / 48, 57 + (6 if step % 2 else -6)) for step in range(49)], weight=3)
+    turns = round(canvas.width / 6.5)
+    canvas.path([(left + step * length * scale / turns, 57 + (6 if step % 2 else -6)) for step in range(turns + 1)],
+                weight=3)
     canvas.mark((left, 18), "1")
     canvas.line((left, 29), (left, 44))
     for number, place in enumerate(at, 2):
@@ -112,17 +117,17 @@ def working_time(job: Job) -> Drawing | None:
     most = points[0][1]
     every = next((one for one in _TICKS_MIN if most / one <= 5), 2880 * ceil(most / 14400))
     top_min = ceil(most / every) * every
-    canvas, left, low, tall = Canvas("working-time"), 52.0, 136.0, 110.0
-    across, up = (WIDTH - left - 20) / (until - first), tall / top_min
+    canvas, left, low, tall = Canvas("working-time", HALF), 44.0, 136.0, 110.0
+    across, up = (HALF - left - 14) / (until - first), tall / top_min
 
     def place(temperature: float, time: float) -> tuple[float, float]:
         return left + (temperature - first) * across, low - time * up
 
     for tick in range(0, top_min + 1, every):
         y = low - tick * up
-        canvas.line((left, y), (WIDTH - 6, y), "" if tick == 0 else "1 3", 0.8)
+        canvas.line((left, y), (HALF - 2, y), "" if tick == 0 else "1 3", 0.8)
         canvas.text((left - 6, y + 5), f"{tick}", "end")
-    step = 5
+    step = 10
     for tick in range(ceil(first / step) * step, until + 1, step):
         x = place(tick, 0)[0]
         canvas.line((x, low), (x, low + 5))

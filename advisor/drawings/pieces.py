@@ -41,9 +41,11 @@ def plan(job: Job) -> Drawing | None:
     if strips:
         canvas.line((2, middle), (page - 2, middle), "8 3 2 3", 1.2)
     _numbered(canvas, sizes, (scale, scale * factor), middle, rows)
-    entries = [(str(number), f"{job.said(length)} × {job.said(width)}") for number, (length, width) in sizes.items()]
+    same = strips and len({length for length, _ in sizes.values()}) == 1
+    entries = [(str(number), f"{job.said(width)} wide" if same else f"{job.said(length)} × {job.said(width)}")
+               for number, (length, width) in sizes.items()]
     said = " ".join(filter(None, (
-        job.key("opening"), "Dashes: where the two parts meet." if strips else "",
+        f"Each {job.said(longest)} long." if same else "", job.key("opening"), "Dashes: where the two parts meet." if strips else "",
         "One of the two sides." if sides > 1 else "", times(factor, "Width"))))
     title = "Strips laid flat" if strips else "Patches from above"
     described = f"{title}, in the order of laying: " + "; ".join(
