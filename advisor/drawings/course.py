@@ -9,6 +9,7 @@ from advisor.drawings.numbers import Job
 from advisor.drawings.shapes import HALF, WIDTH, Canvas, Drawing
 from advisor.units.present import format_quantity
 
+_FORMS = ("zigzag", "rows")
 _AROUND_K = 12
 _FEW_BARS = 6
 _COLDEST_C, _HOTTEST_C = -10.0, 100.0
@@ -36,9 +37,7 @@ def bead(job: Job) -> Drawing | None:
     canvas, left = Canvas("bead", WIDTH if crowded else HALF), 14.0
     scale = (canvas.width - 28) / length
     canvas.box(left, 44, length * scale, 26)
-    turns = round(canvas.width / 6.5)
-    canvas.path([(left + step * length * scale / turns, 57 + (6 if step % 2 else -6)) for step in range(turns + 1)],
-                weight=3)
+    _laid(job, canvas, left, left + length * scale)
     canvas.mark((left, 18), "1")
     canvas.line((left, 29), (left, 44))
     for number, place in enumerate(at, 2):
@@ -51,10 +50,23 @@ def bead(job: Job) -> Drawing | None:
     packs += [f"{job.drawn.packs_mL[number]:g} mL pack from {job.said(place)}" for number, place in enumerate(at, 1)]
     said = ("Reckoned with the likely amount, with squeeze-out and losses, spread evenly." if at
             else "One pack lasts for the whole bead by the likely amount.")
+    form = next(filter(None, map(job.key, _FORMS)), "")
     key = [*((str(number), text) for number, text in enumerate(packs, 1)), ("a", f"Joint {job.said(length)} long"),
-           ("", said)]
-    described = f"Bead along a joint of {job.said(length)}. " + "; ".join(packs) + f". {said}"
+           ("", form), ("", said)]
+    described = " ".join((f"Bead along a joint of {job.said(length)}.", f"{'; '.join(packs)}.", *(
+        f"{text.rstrip('.')}." for text in (form, said) if text)))
     return canvas.drawing("Bead of adhesive", described, key, {"length_mm": length, "changes_mm": at, "scale": scale})
+
+
+def _laid(job: Job, canvas: Canvas, left: float, right: float) -> None:
+    """The adhesive as it is laid: one line unless the rules name a zigzag or rows."""
+    if job.has("zigzag"):
+        turns = round((right - left) / 6.5)
+        canvas.path([(left + step * (right - left) / turns, 57 + (6 if step % 2 else -6)) for step in range(turns + 1)],
+                    weight=3)
+        return
+    for y in (52.0, 62.0) if job.has("rows") else (57.0,):
+        canvas.path([(left, y), (right, y)], weight=4)
 
 
 def time_line(job: Job) -> Drawing | None:

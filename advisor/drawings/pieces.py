@@ -12,7 +12,7 @@ from advisor.drawings.shapes import HALF, WIDTH, Canvas, Drawing
 _TALLEST, _ROLL_TALL, _PLAN_TALL = 360.0, 100.0, 110.0
 _EDGE = 16.0  # how near to the edge of the page a number stands
 _MEETING = ("edge_to_edge", "overlap", "standing", "corner")  # forms in which strips lie over where two parts meet
-_LEAST = 24.0  # units that a number needs
+_LEAST, _TALL_ENOUGH = 24.0, 18.0  # units that a number needs, with air and without
 
 
 def plan(job: Job) -> Drawing | None:
@@ -41,11 +41,12 @@ def plan(job: Job) -> Drawing | None:
     if strips:
         canvas.line((2, middle), (page - 2, middle), "8 3 2 3", 1.2)
     _numbered(canvas, sizes, (scale, scale * factor), middle, rows)
-    same = strips and len({length for length, _ in sizes.values()}) == 1
+    same = strips and len({job.said(length) for length, _ in sizes.values()}) == 1
     entries = [(str(number), f"{job.said(width)} wide" if same else f"{job.said(length)} × {job.said(width)}")
                for number, (length, width) in sizes.items()]
     said = " ".join(filter(None, (
-        f"Each {job.said(longest)} long." if same else "", job.key("opening"), "Dashes: where the two parts meet." if strips else "",
+        f"Each {job.said(longest)} long." if same else "", job.key("opening"),
+        "Dashes: where the two parts meet." if strips else "",
         "One of the two sides." if sides > 1 else "", times(factor, "Width"))))
     title = "Strips laid flat" if strips else "Patches from above"
     described = f"{title}, in the order of laying: " + "; ".join(
@@ -81,8 +82,10 @@ def _needed(piece: PieceDrawn) -> float:
 
 def _roll(job: Job, roll: RollDrawn, number: int) -> Drawing:
     """The roll hangs at the top; its width lies across the page, its cut end at the bottom of the drawing."""
-    narrow = all(piece.width_mm * (HALF - 4) / roll.width_mm >= _needed(piece) for piece in roll.pieces)
-    page = HALF if narrow else WIDTH
+    half = (HALF - 4) / roll.width_mm
+    narrow = all(piece.width_mm * half >= _needed(piece) for piece in roll.pieces)
+    small = roll.length_mm * half <= _ROLL_TALL and min(piece.length_mm for piece in roll.pieces) * half < _TALL_ENOUGH
+    page = HALF if narrow and not small else WIDTH
     scale = (page - 4) / roll.width_mm
     shortest = min(piece.length_mm for piece in roll.pieces)
     room = max(_ROLL_TALL, min(_TALLEST, 22.0 * len(roll.pieces)))
@@ -98,7 +101,7 @@ def _roll(job: Job, roll: RollDrawn, number: int) -> Drawing:
         canvas.box(x, y, width, height, data_ply=float(piece.ply), data_x_mm=piece.x_mm, data_y_mm=piece.y_mm,
                    data_length_mm=piece.length_mm, data_width_mm=piece.width_mm)
         sign = _sign(piece)
-        if width >= _needed(piece) and height >= 18:
+        if width >= _needed(piece) and height >= _TALL_ENOUGH:
             canvas.text((x + width / 2, y + height / 2 + 5.5), sign, "middle", data_part="label")
         else:
             outside.append(sign)

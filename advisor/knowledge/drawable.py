@@ -48,6 +48,6 @@ PARTS: Mapping[str, Drawable] = {
     "part_a": Drawable(), "part_b": Drawable(), "upright": Drawable(), "base": Drawable(), "side": Drawable(),
     # other drawings
     "opening": Drawable(_mm("length", "width")),
-    "bead": Drawable({"length": "mm", "volume": "mL"}),
+    "bead": Drawable({"length": "mm", "volume": "mL"}), "zigzag": Drawable(), "rows": Drawable(),
 }
 """Every part that a rule may name in `draw`."""

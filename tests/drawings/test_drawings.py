@@ -356,3 +356,24 @@ def test_joints_that_no_scenario_has(name: str) -> None:
     assert wanted in parts
     assert ("fastener" in parts) == (advice.method == "fasten")
     assert not advice.drawn.plies or marked(one, "ply")
+
+
+@each
+def test_the_bead_is_laid_as_the_specification_says(path: Path) -> None:
+    """A zigzag only where the words beside the drawing say so; else a line, or rows."""
+    for one in drawn(path, "bead"):
+        lines = [numbers(line) for line in ET.fromstring(one.svg).iter(f"{SVG}polyline")]
+        said = " ".join(line.say for line in advice_of(path).specification if line.about == "Bead")
+        crooked = [line for line in lines if len({y for _, y in line}) > 1]
+        assert len(crooked) == ("Zigzag" in said)
+        assert len(lines) == (2 if "Two or more rows" in said and not crooked else 1)
+
+
+@pytest.mark.parametrize(("name", "sides"), [("bulkhead-in-a-cabin", 2), ("plan-bulkhead-mat-in-epoxy", 1)])
+def test_strips_are_drawn_as_long_as_they_lie(name: str, sides: int) -> None:
+    """Their length on the roll counts both sides; each side gets a strip as long as the joint."""
+    path = SCENARIOS[0].parent / f"{name}.yaml"
+    one, = drawn(path, "plan")
+    joint = advice_of(path).drawn.numbers["joint_length"].likely
+    assert one.parts["sides"] == sides
+    assert all(length == pytest.approx(joint) for length, _ in one.parts["patches_mm"].values())

@@ -7,6 +7,7 @@ import os
 import re
 import time
 from html.parser import HTMLParser
+from itertools import groupby
 from pathlib import Path
 
 import pytest
@@ -15,11 +16,12 @@ from advisor import answer_file
 from advisor.cli import main
 from advisor.consultation.advice import Advice
 from advisor.consultation.consult import Advisor
+from advisor.report.blocks import Item
 from advisor.sheet import markdown, words
 from advisor.sheet.markup import clean, tag
 from advisor.sheet.order import sheet_of
 from advisor.sheet.page import asset, render
-from advisor.sheet.parts import Step, Thing
+from advisor.sheet.parts import Step, Thing, ToConfirm
 
 SCENARIOS = Path(__file__).parents[2] / "scenarios"
 LAMINATE, GLUE = "hole-from-both-sides", "lap-that-fits"
@@ -98,6 +100,25 @@ def test_a_stop_has_no_step_no_amount_and_no_clock(advisor: Advisor) -> None:
     text = render(advice_of(advisor, "gas-pipe-behind-the-wall"), advisor.rule_base)
     assert 'class="step"' not in text and "data-clock=" not in text and 'class="things"' not in text
     assert words.SIGNAL["stop"] in text and words.TURN_TO in text
+
+
+def test_what_was_only_reckoned_stands_apart_and_not_on_paper(advisor: Advisor) -> None:
+    advice = advice_of(advisor, "plan-bulkhead-mat-in-epoxy")
+    parts = {part.id: part for part in sheet_of(advice, advisor.rule_base).parts}
+    reckoned = [line.say for line in advice.specification if line.reckoned]
+    assert reckoned and not parts["reckoned"].on_paper
+    assert [item.head.text for item in parts["reckoned"].blocks if isinstance(item, Item)] == reckoned
+    assert not {item.head.text for item in parts["making"].blocks if isinstance(item, Item)} & set(reckoned)
+
+
+def test_the_makers_numbers_of_one_product_stand_together(advisor: Advisor) -> None:
+    advice = advice_of(advisor, LAMINATE)
+    (part,) = [part for part in sheet_of(advice, advisor.rule_base).parts if part.id == "confirm"]
+    lines = [block for block in part.blocks if isinstance(block, ToConfirm)]
+    assert {line.text for line in lines} == {line.text for line in advice.confirm}
+    about = [line.about for line in lines]
+    assert len(set(about)) > 1 and [key for key, _ in groupby(about)] == list(dict.fromkeys(about))
+    assert all(line.text == (f"{line.about}: {line.number}" if line.about else line.number) for line in lines)
 
 
 def test_both_units_stand_side_by_side(advisor: Advisor) -> None:
