@@ -106,35 +106,37 @@ def confirms(blocks: Iterable[ToConfirm]) -> Markup:
 
 def _confirm(block: ToConfirm) -> Markup:
     used = tag("span", f" {words.UNTIL_THEN.lower()} ", block.used, class_="much") if block.used else None
-    return tag("li", tag("span", block.number, used, " "),
+    return tag("li", tag("span", f"{block.number[:1].upper()}{block.number[1:]}", used, " "),
                blank(block.id, f"{words.ON_THE_SHEET}: {block.text}", words.ON_THE_SHEET, wide=True), " ")
 
 
 def margins(block: Margins) -> Markup:
     """The margins; the formula with its numbers and its source unfold below each."""
     ample = "; ".join(row.cells[0] for row in block.rows if row.verdict not in _ALARM)
-    return joined(_table(block.headings, (_margin(row) for row in block.rows), "margins"),
+    return joined(_table(block.headings, (_margin(row, block.headings) for row in block.rows), "margins"),
                   tag("p", tag("b", words.ENOUGH, ": "), ample, class_="margins-ample") if ample else None)
 
 
-def _margin(row: Margin) -> Markup:
+def _margin(row: Margin, headings: tuple[str, ...]) -> Markup:
     reason = tag("details", tag("summary", row.cells[0]),
                  tag("p", row.formula), tag("p", f"{words.SOURCE}: {row.source}"), class_="why")
-    return tag("tr", tag("td", reason), (_cell(cell) for cell in row.cells[1:]),
+    return tag("tr", tag("td", reason), map(_cell, row.cells[1:], headings[1:]),
                class_=_ALARM.get(row.verdict))
 
 
 def table(block: Table) -> Markup:
     """A table of the report."""
     above = ((), *block.rows)
-    return _table(block.headings, (tag("tr", (_cell(cell, place > 0 and before[place:place + 1] == (cell,))
-                                              for place, cell in enumerate(row)))
-                                   for before, row in zip(above, block.rows, strict=False)), "plain")
+    return _table(block.headings, (tag("tr", (
+        _cell(cell, heading, place > 0 and before[place:place + 1] == (cell,))
+        for place, (cell, heading) in enumerate(zip(row, block.headings, strict=True))))
+        for before, row in zip(above, block.rows, strict=False)), "plain")
 
 
-def _cell(text: str, same: bool = False) -> Markup:
-    """A cell; what is short enough stays on one line, and what is the same as above may be left out in print."""
-    return tag("td", tag("span", text, class_="same") if same else text,
+def _cell(text: str, heading: str, same: bool = False) -> Markup:
+    """A cell with its heading, which a small screen shows beside it; what is short enough stays on one line, and what
+    is the same as above may be left out in print."""
+    return tag("td", tag("span", text, class_="same") if same else text, data_heading=heading,
                class_="num" if len(text) <= _ONE_LINE else None)
 
 

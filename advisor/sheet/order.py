@@ -33,6 +33,7 @@ from advisor.sheet.parts import (
 
 WITHOUT_METHOD = frozenset({"stop", "refer", "incomplete"})
 _WORST = ("no_go", "wait", "go")
+_FIRST_DRAWN = "section"
 _BESIDE_THE_CLOCKS = frozenset({"time-line", "working-time"})
 
 
@@ -47,7 +48,7 @@ def sheet_of(advice: Advice, rule_base: RuleBase) -> Sheet:
 
 
 def _ended(advice: Advice) -> Iterator[Part]:
-    turn = [Item(Line(text, tone="strong")) for text in advice.turn_to]
+    turn = [Item(Line(f"{text[:1].upper()}{text[1:]}", tone="strong")) for text in advice.turn_to]
     missing = [Item(Line(line.text)) for line in advice.missing]
     yield Part("first", words.NO_METHOD, tuple(_warnings(advice, ("stop",))), alarm=True)
     yield Part("turn_to", words.TURN_TO, (*turn, *missing), alarm=True)
@@ -63,8 +64,10 @@ def _parts(advice: Advice, rule_base: RuleBase) -> Iterator[Part]:
     yield from phases[:1]
     yield Part("today", words.TODAY_HEADING, tuple(_today(advice)))
     yield Part("buy", words.BUY, tuple(_buy(advice)))
-    yield Part("making", words.MAKING, (*specification(_done(advice), rule_base, False), *(
-        Figure(one) for one in drawings if one.id not in _BESIDE_THE_CLOCKS)))
+    yield Part("making", words.MAKING, (
+        *(Figure(one) for one in drawings if one.id == _FIRST_DRAWN),
+        *specification(_done(advice), rule_base, False),
+        *(Figure(one) for one in drawings if one.id not in _BESIDE_THE_CLOCKS | {_FIRST_DRAWN})))
     yield from phases[1:]
     yield Part("record", words.RECORD, (Record(tuple(_readings(advice, advice_phase=True))),))
     yield from _looked_up(advice, rule_base)

@@ -42,7 +42,7 @@ def _hold(block: Step) -> Markup:
 
 
 def _result(block: Step) -> Markup:
-    options = (tag("option", text, value=text)
+    options = (tag("option", text or words.RESULT, value=text)
                for text in ("", words.RESULT_RIGHT, words.RESULT_NOT, words.RESULT_NONE))
     return tag("p", tag("select", options, data_key=f"{block.id}-result", autocomplete="off",
                         aria_label=f"{words.STEP} {block.number}: {words.RESULT}"), _note(block), class_="result fill")
