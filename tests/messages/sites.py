@@ -19,7 +19,7 @@ from advisor.errors import Problem
 PACKAGE = Path(advisor.__file__).parent
 # Functions that take the wording from their caller, so that the caller is the place of the message.
 HELPERS = {
-    "knowledge/yaml_text.py": {"problem", "_refuse", "_note"}, "knowledge/load.py": {"problem"},
+    "knowledge/yaml_text.py": {"problem", "_refuse", "_note"}, "knowledge/reading.py": {"problem"},
     "units/parse.py": {"refuse", "without_unit", "unit_refused"}, "units/sides.py": {"refuse", "_clock"},
     "units/refusals.py": {"refuse", "without_unit"},
 }
