@@ -9,7 +9,7 @@ from typing import Any
 from advisor.calculators import CALCULATORS, MissingProperty, OutOfRange
 from advisor.computing.ranges import results_at_corners
 from advisor.consultation.conditions import NEVER, Lacks
-from advisor.consultation.facts import Fact, Facts, Value, posted_of
+from advisor.consultation.facts import Fact, Facts, Value
 from advisor.consultation.waiting import Waiting
 from advisor.knowledge.model import RANGE_ENDS, UNKNOWN, Calculation, split_end
 from advisor.knowledge.numbers import NO_UNIT, Number, exact
@@ -32,8 +32,7 @@ Made = dict[tuple[object, ...], list[Fact]]
 def run_calculations(stage: str, facts: Facts, rule_base: RuleBase, made: Made | None = None) -> list[Withheld]:
     """Add the results of every calculation of a stage that can be made; return those withheld."""
     withheld: list[Withheld] = []
-    waiting = Waiting((calculation for calculation in rule_base.calculations_of_stage[stage]
-                       if not all(fact in facts for fact in calculation.gives)), lambda calculation: calculation.when)
+    waiting = Waiting(rule_base.calculations_of_stage[stage], lambda calculation: calculation.when)
 
     def make(calculation: Calculation) -> Lacks | None:
         """Make a calculation if its inputs are known; what it lacks."""
@@ -76,7 +75,7 @@ def _results(calculation: Calculation, facts: Facts, rule_base: RuleBase) -> lis
     inputs = inputs_of(calculation, facts, rule_base)
     corners = results_at_corners(function, inputs)
     support = tuple(posted.id for given in calculation.inputs.values() for item in given
-                    if (fact := facts.get(split_end(item)[0])) for posted in posted_of(fact))
+                    if (fact := facts.get(split_end(item)[0])) for posted in fact.posted)
     return [Fact(name, _output(calculation, name, field, corners, rule_base), "calculation",
                  calculation.calculation, support)
             for name, field in calculation.gives.items()]

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from advisor.consultation.facts import Facts, is_told, posted_of
+from advisor.consultation.facts import Facts, is_told
 from advisor.engine.program import COMPARES, MARKED, Marker, Posted, Program, rounded
 from advisor.knowledge.model import NUMBER_OPERATORS, UNKNOWN, Condition, Test
 
@@ -40,9 +40,7 @@ def wanting(condition: Condition | None, facts: Facts) -> Lacks | None:
 
 def first_lack(condition: Condition | None) -> Lacks:
     """What a condition lacks where nothing is known yet."""
-    if condition is None:
-        return AGAIN
-    return tuple(test.fact for test in condition.all[:1] or condition.any)
+    return AGAIN if condition is None else condition.first_facts
 
 
 def undecided(condition: Condition | None, facts: Facts) -> bool:
@@ -98,4 +96,4 @@ def marker_support(key: str, program: Program, facts: Facts) -> list[str]:
     if marker is None:
         return []
     names = [marker.fact] if marker.operator == "is_not" else [marker.fact, marker.other]
-    return [posted.id for name in names if (fact := facts.get(name)) for posted in posted_of(fact)]
+    return [posted.id for name in names if (fact := facts.get(name)) for posted in fact.posted]

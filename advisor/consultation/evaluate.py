@@ -20,7 +20,7 @@ from advisor.consultation.facts import Fact, Facts, Value
 from advisor.consultation.planned import judge_plan
 from advisor.consultation.texts import System, Texts
 from advisor.consultation.waiting import Waiting
-from advisor.engine.program import Chainer, Firing, Posted, Program, Programs, numbers_compared
+from advisor.engine.program import Chainer, Firing, Posted, Programs, numbers_compared
 from advisor.knowledge import model as m
 from advisor.knowledge.numbers import exact
 from advisor.knowledge.rulebase import RuleBase
@@ -171,21 +171,16 @@ class _Run:
 
     def _fire(self, stage: str) -> None:
         program = self.programs[stage]
-        posts = [*self.facts.posted(program.keys), *marker_posts(program, self.facts)]
-        fired = [self._without_markers(firing, program) for firing in self.chainer.run(stage, posts)]
+        markers = marker_posts(program, self.facts)
+        behind = {marker.id: marker_support(marker.key, program, self.facts) for marker in markers}
+        posts = [*self.facts.posted(program.keys), *markers]
+        fired = [_without_markers(firing, behind) for firing in self.chainer.run(stage, posts)]
         for firing in fired:
             for derived in firing.rule.derives:
                 self.facts.add(Fact(derived.key, self._value(derived), "rule", firing.rule.rule.rule, firing.support))
         for firing in sorted(fired, key=lambda one: one.rule.place):  # told as the rules are written
             self.result.firings.append(firing)
             self._weigh(firing)
-
-    def _without_markers(self, firing: Firing, program: Program) -> Firing:
-        """The firing with the facts behind a marker in place of the marker."""
-        if not any(key.startswith("!") for key in firing.support):
-            return firing
-        return Firing(firing.rule, tuple(id_ for key in firing.support for id_ in (
-            marker_support(key.rpartition("=")[0], program, self.facts) if key.startswith("!") else [key])))
 
     def _value(self, derived: Posted) -> Value:
         if isinstance(derived.value, str):
@@ -249,3 +244,10 @@ class _Run:
                                 weight=line.strength)
             self.evidence.update({Weighed(line.decision, binding.candidate(name), said): None
                                   for name in line.candidates})
+
+
+def _without_markers(firing: Firing, behind: Mapping[str, Sequence[str]]) -> Firing:
+    """The firing with the facts behind each marker in place of the marker."""
+    if behind.keys().isdisjoint(firing.support):
+        return firing
+    return Firing(firing.rule, tuple(id_ for key in firing.support for id_ in behind.get(key, (key,))))

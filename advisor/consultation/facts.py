@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections import deque
-from collections.abc import Callable, Iterable, Iterator, Sequence, Set
+from collections.abc import Callable, Iterable, Iterator, KeysView, Set
 from dataclasses import dataclass, replace
+from functools import cached_property
 from typing import Any, Literal
 
 from advisor.engine.program import Posted, rounded
@@ -27,6 +28,16 @@ class Fact:
     by: str = ""
     support: tuple[str, ...] = ()
 
+    @cached_property
+    def posted(self) -> tuple[Posted, ...]:
+        """The fact as a chainer takes it: one post for each word, none for a record."""
+        if isinstance(self.value, Number):
+            return (Posted(self.name, rounded(self.value.value)),)
+        words = (self.value,) if isinstance(self.value, str) else self.value
+        if isinstance(words, tuple) and words and all(isinstance(word, str) for word in words):
+            return tuple(Posted(self.name, word) for word in words)
+        return ()
+
 
 class Facts:
     """Facts by name; the first value of a fact stays."""
@@ -44,9 +55,10 @@ class Facts:
     def __iter__(self) -> Iterator[Fact]:
         return iter(self._known.values())
 
-    def none_of(self, names: Sequence[str]) -> bool:
-        """Whether none of these facts is known."""
-        return self._known.keys().isdisjoint(names)
+    @property
+    def names(self) -> KeysView[str]:
+        """The names of all facts known."""
+        return self._known.keys()
 
     def get(self, name: str) -> Fact | None:
         """The fact of that name, if known."""
@@ -119,17 +131,7 @@ class Facts:
 
     def posted(self, keys: Set[str]) -> list[Posted]:
         """The facts of these keys as a chainer takes them."""
-        return [posted for key in sorted(keys & self._known.keys()) for posted in posted_of(self._known[key])]
-
-
-def posted_of(fact: Fact) -> list[Posted]:
-    """A fact as a chainer takes it: one post for each word, none for a record."""
-    if isinstance(fact.value, Number):
-        return [Posted(fact.name, rounded(fact.value.value))]
-    words = (fact.value,) if isinstance(fact.value, str) else fact.value
-    if isinstance(words, tuple) and words and all(isinstance(word, str) for word in words):
-        return [Posted(fact.name, word) for word in words]
-    return []
+        return [posted for key in sorted(keys & self._known.keys()) for posted in self._known[key].posted]
 
 
 def is_told(facts: Facts, name: str) -> bool:

@@ -28,8 +28,9 @@ class Waiting(Generic[Item]):
         `use` returns None when the item is done with, else the facts it lacks, or AGAIN or NEVER.
         """
         still: list[tuple[Item, Lacks]] = []
+        known = facts.names
         for item, lacks in self._items:
-            if lacks is not AGAIN and facts.none_of(lacks):
+            if lacks is not AGAIN and known.isdisjoint(lacks):
                 still.append((item, lacks))
                 continue
             missing = wanting(self._condition_of(item), facts)

@@ -10,6 +10,8 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
+from functools import reduce
+from operator import and_
 
 from advisor.engine.program import Atom, EngineRule, Posted, Program
 
@@ -38,6 +40,7 @@ class Parts:
         self._needs = [[(self._mask(rule, concluded), frozenset(group[0].key for group in rule.groups))
                         for rule in rules]
                        for rules in self.rules for concluded in [_concluded(rules)]]
+        self._shared = [reduce(and_, (mask for mask, _ in needs)) for needs in self._needs]
 
     def _mask(self, rule: EngineRule, concluded: frozenset[str]) -> int:
         mask = 0
@@ -66,6 +69,8 @@ class Parts:
                     met |= bit
         missing = ~met
         for part, needs in enumerate(self._needs):
+            if self._shared[part] & missing:
+                continue  # a test that every rule of the part makes is not met
             read = [keys for mask, keys in needs if not mask & missing]
             if read:
                 wanted = frozenset().union(*read)

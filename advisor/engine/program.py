@@ -33,7 +33,7 @@ class Posted:
     key: str
     value: PostedValue
 
-    @property
+    @cached_property
     def id(self) -> str:
         """A readable id, unique for key and value."""
         return f"{self.key}={self.value:.10g}" if isinstance(self.value, float) else f"{self.key}={self.value}"

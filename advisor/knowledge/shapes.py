@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import cached_property
 from typing import Annotated, Literal
 
 from pydantic import BaseModel, ConfigDict, StringConstraints
@@ -55,6 +56,11 @@ class Condition(Form):
 
     all: tuple[Test, ...] = ()
     any: tuple[Test, ...] = ()
+
+    @cached_property
+    def first_facts(self) -> tuple[str, ...]:
+        """The facts of which one must be known before the condition can hold."""
+        return tuple(test.fact for test in self.all[:1] or self.any)
 
     @property
     def tests(self) -> tuple[Test, ...]:
