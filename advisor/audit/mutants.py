@@ -85,6 +85,10 @@ class SpoiledChainer:
         self._chainer, self._rule_base = chainer, rule_base
         self.mutant: Mutant | None = None
 
+    def outlined(self) -> Chainer:
+        """This chainer; it leaves nothing out."""
+        return self
+
     def for_one_case(self) -> Chainer:
         """This chainer; it remembers nothing."""
         return self

@@ -19,10 +19,10 @@ from advisor.consultation.evaluate import Evaluation, Evaluator
 from advisor.consultation.facts import Value
 from advisor.consultation.texts import System, Texts
 from advisor.engine.compile import compile_rules
-from advisor.engine.program import Chainer
+from advisor.engine.program import Chainer, Programs
 from advisor.errors import InputError
 from advisor.knowledge.load import load_rule_base
-from advisor.knowledge.model import Question, Rule
+from advisor.knowledge.model import Question, Rule, SendBack
 from advisor.knowledge.rulebase import RuleBase
 
 if TYPE_CHECKING:
@@ -50,16 +50,13 @@ class Advisor:
         if chainer is None:
             from advisor.engine.infer import DurableChainer
             chainer = self._durable = DurableChainer(programs)
-        self._at_hand = at_hand
-        self.evaluator = Evaluator(rule_base, programs, chainer, self._at_hand)
+        self.evaluator = Evaluator(rule_base, programs, chainer, at_hand)
 
     @cached_property
-    def outliner(self) -> Evaluator:
-        """Evaluates only what a case comes to (its end, what is chosen, margins, today), in about half the time."""
+    def outline(self) -> tuple[RuleBase, Programs]:
+        """The rules and computations on which depends what a case comes to: its end, the choices, margins, today."""
         from advisor.consultation.outline import outlined
-        from advisor.engine.infer import DurableChainer
-        rule_base, programs = outlined(self.rule_base, self.evaluator.programs)
-        return Evaluator(rule_base, programs, DurableChainer(programs), self._at_hand)
+        return outlined(self.rule_base, self.evaluator.programs)
 
     @classmethod
     def from_folder(cls, folder: Path | str | None = None, cards: Iterable[Path | str] = ()) -> Advisor:
@@ -110,6 +107,11 @@ class Consultation:
         self.units = units
         self.answers: dict[str, Answer] = {}
         self._seen: tuple[dict[str, Answer], Evaluation] | None = None
+
+    @cached_property
+    def outliner(self) -> Evaluator:
+        """Evaluates only what the case comes to, in about half the time."""
+        return self.evaluator.outlined(*self.advisor.outline)
 
     # -- answering
 
@@ -224,16 +226,18 @@ class Consultation:
         numeric = self.rule_base.facts[name].kind in ("quantity", "count")
         values: list[Value] = list(numbers_to_try(self.evaluator, name) if numeric
                                    else self.rule_base.values_of(self.rule_base.facts[name]))
-        outcomes = {
-            texts.value(name, value): self._outcome({**self.answers, name: Answer(name, str(value), value)}, texts)
-            for value in values}
+        outcomes = {texts.value(name, value): self._outcome(name, value, result, texts) for value in values}
         told = question.dont_know
         return Pivot(question=name, ask=question.ask, matters=len(set(outcomes.values())) > 1, outcomes=outcomes,
                      find_out=(told.home_test if told else None) or question.find_out)
 
-    def _outcome(self, answers: Mapping[str, Answer], texts: Texts) -> str:
-        from advisor.consultation.tried import where_it_leads
-        led = where_it_leads(self.evaluator, answers, self.system)
+    def _outcome(self, name: str, value: Value, result: Evaluation, texts: Texts) -> str:
+        from advisor.consultation.tried import led_to, where_it_leads
+        if value == result.facts.value(name) and not result.conclusions(SendBack):
+            led = led_to(self.rule_base, result, self.system)  # what was assumed is evaluated already
+        else:
+            answers = {**self.answers, name: Answer(name, str(value), value)}
+            led = where_it_leads(self.outliner, answers, self.system)
         if led.ended:
             return {"send_back": "contradicts another answer"}.get(led.ended, "stop and refer")
         return ", ".join(texts.value(decision, chosen) for decision, chosen in led.chosen

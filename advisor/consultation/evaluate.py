@@ -78,6 +78,12 @@ class Evaluator:
         one._chainer, one._made = self._chainer.for_one_case(), {}
         return one
 
+    def outlined(self, rule_base: RuleBase, programs: Programs) -> Evaluator:
+        """The same evaluator, memory included, for what a case comes to and not for what is said of it."""
+        one = copy(self)
+        one.rule_base, one.programs, one._chainer = rule_base, programs, self._chainer.outlined()
+        return one
+
     def compared_with(self, fact: str) -> Sequence[float]:
         """The numbers that rules compare a fact with, rising."""
         if not self._compared_with:  # filled in place: shared with the evaluators of single cases

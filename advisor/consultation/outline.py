@@ -10,8 +10,6 @@ from advisor.engine.program import Program, Programs
 from advisor.knowledge import model as m
 from advisor.knowledge.rulebase import RuleBase
 
-_DOING = (m.Conclude, m.Evidence, m.Stop, m.SendBack, m.Check, m.ConditionLine)
-"""The conclusions that other rules, the choices, the margins or today's verdict depend on."""
 _PLACEHOLDER = re.compile(r"\{([^{}]*)\}")
 
 
@@ -27,7 +25,7 @@ def outlined(rule_base: RuleBase, programs: Programs) -> tuple[RuleBase, Program
 
 
 def _doing(program: Program) -> Program:
-    rules = tuple(rule for rule in program.rules if any(isinstance(line, _DOING) for line in rule.rule.then))
+    rules = tuple(rule for rule in program.rules if rule.does)
     keys = frozenset(atom.key for rule in rules for group in rule.groups for atom in group)
     return replace(program, rules=rules, markers=tuple(one for one in program.markers if one.key in keys), keys=keys)
 

@@ -90,7 +90,7 @@ def _varied_in_a_copy(name: str) -> Varied:
 class _Varying:
     def __init__(self, case: Consultation) -> None:
         self.case, self.rule_base, self.evaluator = case, case.rule_base, case.evaluator
-        self.outliner = case.advisor.outliner.for_one_case()
+        self.outliner = case.outliner
         self.result = self.outliner.evaluate(case.answers, final=True, system=case.system)
         self.base = led_to(self.rule_base, self.result, case.system)
         self.texts = case.texts_of(self.result)

@@ -123,6 +123,10 @@ class DurableChainer:
         """This chainer with a memory: the same part of a stage over the same facts fires the same."""
         return _Remembering(self)
 
+    def outlined(self) -> Chainer:
+        """This chainer without the parts whose rules only speak."""
+        return _Remembering(self).outlined()
+
     def run(self, stage: str, facts: Sequence[Posted]) -> list[Firing]:
         """Every firing of a stage over the facts and what its rules derive.
 
@@ -131,9 +135,9 @@ class DurableChainer:
         """
         return [firing for work in self.to_run(stage, facts) for firing in self.run_part(stage, work)]
 
-    def to_run(self, stage: str, facts: Sequence[Posted]) -> Iterable[Work]:
+    def to_run(self, stage: str, facts: Sequence[Posted], outline: bool = False) -> Iterable[Work]:
         """The parts of a stage with something to do; without facts there is none."""
-        return self.parts(stage).to_run(facts) if facts else ()
+        return self.parts(stage).to_run(facts, outline) if facts else ()
 
     def parts(self, stage: str) -> Parts:
         """The parts of a stage."""
@@ -198,16 +202,22 @@ class DurableChainer:
 class _Remembering:
     """A chainer for the many evaluations of one case."""
 
-    def __init__(self, chainer: DurableChainer) -> None:
-        self._chainer = chainer
+    def __init__(self, chainer: DurableChainer, outline: bool = False) -> None:
+        self._chainer, self._outline = chainer, outline
         self._runs: dict[tuple[str, Work], list[Firing]] = {}
 
     def for_one_case(self) -> Chainer:
-        return _Remembering(self._chainer)
+        return _Remembering(self._chainer, self._outline)
+
+    def outlined(self) -> Chainer:
+        """Without what only speaks, and with the same memory."""
+        one = _Remembering(self._chainer, outline=True)
+        one._runs = self._runs
+        return one
 
     def run(self, stage: str, facts: Sequence[Posted]) -> list[Firing]:
         firings: list[Firing] = []
-        for work in self._chainer.to_run(stage, facts):
+        for work in self._chainer.to_run(stage, facts, self._outline):
             if (stage, work) not in self._runs:
                 if len(self._runs) >= _MOST_REMEMBERED:
                     self._runs.clear()

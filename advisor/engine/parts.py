@@ -40,6 +40,7 @@ class Parts:
         self._needs = [[(self._mask(rule, concluded), frozenset(group[0].key for group in rule.groups))
                         for rule in rules]
                        for rules in self.rules for concluded in [_concluded(rules)]]
+        self._does = [any(rule.does for rule in rules) for rules in self.rules]
         self._shared = [reduce(and_, (mask for mask, _ in needs)) for needs in self._needs]
 
     def _mask(self, rule: EngineRule, concluded: frozenset[str]) -> int:
@@ -59,8 +60,11 @@ class Parts:
                 self._comparisons.setdefault(first.key, []).append((group, bit))
         return self._bits[group]
 
-    def to_run(self, facts: Sequence[Posted]) -> Iterator[Work]:
-        """The parts in which a rule may fire, in order, each with the facts that such rules read."""
+    def to_run(self, facts: Sequence[Posted], outline: bool = False) -> Iterator[Work]:
+        """The parts in which a rule may fire, in order, each with the facts that such rules read.
+
+        With `outline`, the parts whose rules only speak are left out.
+        """
         met = 0
         for fact in facts:
             met |= self._bit_of_word.get(fact, 0)
@@ -69,7 +73,7 @@ class Parts:
                     met |= bit
         missing = ~met
         for part, needs in enumerate(self._needs):
-            if self._shared[part] & missing:
+            if self._shared[part] & missing or (outline and not self._does[part]):
                 continue  # a test that every rule of the part makes is not met
             read = [keys for mask, keys in needs if not mask & missing]
             if read:
@@ -82,9 +86,11 @@ def _concluded(rules: Iterable[EngineRule]) -> frozenset[str]:
 
 
 def _independent(program: Program) -> list[tuple[EngineRule, ...]]:
-    """Rules that feed each other together; the others by the tests that they share."""
+    """Rules that feed each other together; the others by whether they only speak and the tests that they share."""
     feeding = _Feeding(program.rules)
-    parts = [*feeding.together(), *_alike(feeding.alone())]
+    alone = feeding.alone()
+    parts = [*feeding.together(), *_alike([rule for rule in alone if rule.does]),
+             *_alike([rule for rule in alone if not rule.does])]
     return [tuple(rules) for rules in sorted(parts, key=lambda rules: program.rules.index(rules[0]))]
 
 

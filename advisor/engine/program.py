@@ -9,13 +9,14 @@ from functools import cached_property
 from typing import Any, Protocol
 
 from advisor.knowledge.bindings import Binding
-from advisor.knowledge.model import Evidence, Rule
+from advisor.knowledge.model import Check, Conclude, ConditionLine, Evidence, Rule, SendBack, Stop
 
 DECIMALS = 4
 """Numbers are compared after rounding to so many decimals; the engine cannot read exponents."""
 
 PostedValue = str | float
 
+DOING = (Conclude, Evidence, Stop, SendBack, Check, ConditionLine)
 COMPARES: Mapping[str, Callable[[Any, Any], bool]] = {
     "is": operator.eq, "below": operator.lt, "at_most": operator.le, "above": operator.gt, "at_least": operator.ge}
 """What each operator of an atom means for two words or two rounded numbers."""
@@ -83,6 +84,11 @@ class EngineRule:
     place: int = 0
 
     @cached_property
+    def does(self) -> bool:
+        """Whether other rules, the choices, the margins or today's verdict depend on it; else it only speaks."""
+        return any(isinstance(line, DOING) for line in self.rule.then)
+
+    @cached_property
     def evidence(self) -> tuple[Evidence, ...]:
         """What the rule says for or against candidates of decisions."""
         return tuple(line for line in self.rule.then if isinstance(line, Evidence))
@@ -116,6 +122,9 @@ class Chainer(Protocol):
 
     def run(self, stage: str, facts: Sequence[Posted]) -> list[Firing]:
         """Every firing of the stage's rules over the facts and what the rules derive from them."""
+
+    def outlined(self) -> Chainer:
+        """The same chainer, free to leave out rules that only speak."""
 
     def for_one_case(self) -> Chainer:
         """The same chainer, free to remember: the evaluations of one case differ in an answer or two."""

@@ -46,6 +46,9 @@ class _Listening:
         self._chainer, self._first = chainer, first
         self.given: StageFacts = []
 
+    def outlined(self) -> Chainer:
+        return self
+
     def for_one_case(self) -> Chainer:
         return self
 

@@ -52,7 +52,7 @@ def test_the_outline_comes_to_what_the_whole_rules_come_to(advisor: Advisor, blo
     raw += [make(advisor, random) for make in (random_answers, consistent_answers) for _ in range(7)]
     for case in (advisor.consult(answers) for answers in raw):
         whole, outline = (where_it_leads(evaluator, case.answers, "metric")
-                          for evaluator in (advisor.evaluator, advisor.outliner))
+                          for evaluator in (case.evaluator, case.outliner))
         assert whole == outline, case.answers
 
 

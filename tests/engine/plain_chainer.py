@@ -17,6 +17,10 @@ class PlainChainer:
     def __init__(self, programs: Programs) -> None:
         self._programs = programs
 
+    def outlined(self) -> Chainer:
+        """This chainer; it leaves nothing out."""
+        return self
+
     def for_one_case(self) -> Chainer:
         """This chainer; it remembers nothing."""
         return self

@@ -10,7 +10,6 @@ from pathlib import Path
 
 from advisor import answer_file
 from advisor.consultation.consult import Advisor
-from advisor.consultation.evaluate import Evaluator
 from advisor.consultation.explain import Explainer, Reason
 from advisor.consultation.spoken import Said
 from advisor.engine.program import Firing
@@ -137,7 +136,9 @@ def with_card(rules: RuleBase, job: Job, values: dict[str, AttributeValue], like
         return Advisor(rules, cards=cards)
     one = copy(like)
     one.rule_base, one.cards = with_cards(rules, cards), cards
-    one.evaluator = Evaluator(one.rule_base, like.evaluator.programs, like.evaluator._chainer, like._at_hand)
+    one.evaluator = copy(like.evaluator)
+    one.evaluator.rule_base = one.rule_base
+    vars(one).pop("outline", None)  # made of the rules without the card
     return one
 
 
