@@ -10,9 +10,11 @@ import pytest
 from advisor.consultation.consult import Advisor
 
 
-def pytest_configure() -> None:
-    """Rules read in tests are kept in a folder of their own, not in the user's cache."""
-    os.environ["XDG_CACHE_HOME"] = tempfile.mkdtemp(prefix="advisor-tests-")
+def pytest_configure(config: pytest.Config) -> None:
+    """Rules read in tests are kept in a folder of their own, not in the user's cache, which goes when they end."""
+    folder = tempfile.TemporaryDirectory(prefix="advisor-tests-", ignore_cleanup_errors=True)
+    os.environ["XDG_CACHE_HOME"] = folder.name
+    config.add_cleanup(folder.cleanup)
 
 
 @pytest.fixture(scope="session")
