@@ -119,7 +119,7 @@ class _Run:
         self.answers, self.final, self.given, self.made = answers, final, given, made
         self.result = Evaluation(Facts(rule_base), withdrawn=withdrawn)
         self.texts = Texts(rule_base, self.facts, system)
-        self.evidence: dict[Weighed, None] = dict.fromkeys(at_hand)
+        self.evidence: dict[tuple[str, ...], Weighed] = {(str(place),): one for place, one in enumerate(at_hand)}
         self.newly_withdrawn: list[Weighed] = []
         self.waiting = Waiting(rule_base.questions_in_order, lambda question: question.when)
         self._facts_judged = -1
@@ -209,14 +209,14 @@ class _Run:
 
     def _decide(self, stage: str) -> bool:
         """Make the decisions of a stage; False when the evaluation ends here."""
-        self.newly_withdrawn = [item for item in self.evidence if item.line.strength == "withdraw"
+        self.newly_withdrawn = [item for item in self.evidence.values() if item.line.strength == "withdraw"
                                 and item not in self.result.withdrawn]
         for decision in self.rule_base.decisions.values():
             if decision.stage != stage or not holds(decision.when, self.facts):
                 continue
             if decision.decision in self.facts:
                 continue
-            choice = choose(decision, [*self.evidence, *self.result.withdrawn], self.rule_base)
+            choice = choose(decision, [*self.evidence.values(), *self.result.withdrawn], self.rule_base)
             self.result.choices[decision.decision] = choice
             if choice.chosen is not None:
                 self.facts.add(Fact(decision.decision, choice.chosen, "decision", decision.decision))
@@ -246,10 +246,14 @@ class _Run:
         rule, binding = firing.rule.rule, firing.rule.binding
         because = self.texts.fill(rule.because, binding) if firing.rule.evidence else ""
         for line in firing.rule.evidence:
-            said = EvidenceLine(rule=rule.rule, because=because, source=rule.sources, strength=line.does,
-                                weight=line.strength)
-            self.evidence.update({Weighed(line.decision, binding.candidate(name), said): None
-                                  for name in line.candidates})
+            said: EvidenceLine | None = None
+            for name in line.candidates:
+                candidate = binding.candidate(name)
+                key = (line.decision, candidate, rule.rule, line.does, line.strength or "", because)
+                if key not in self.evidence:  # the same rule often says the same of both faces
+                    said = said or EvidenceLine(rule=rule.rule, because=because, source=rule.sources,
+                                                strength=line.does, weight=line.strength)
+                    self.evidence[key] = Weighed(line.decision, candidate, said)
 
 
 def _without_markers(firing: Firing, behind: Mapping[str, Sequence[str]]) -> Firing:

@@ -51,8 +51,7 @@ def lines_of(result: Evaluation, form: type[FormType], texts: Texts) -> Iterator
 
 
 def _texts(line: Form) -> list[str]:
-    return [value for name in type(line).model_fields
-            if name not in _BESIDE_TEXT and isinstance(value := getattr(line, name), str)]
+    return [text for name, text in line.words.items() if name not in _BESIDE_TEXT]
 
 
 def _joined_names(firings: tuple[Firing, ...], texts: Texts) -> dict[str, str]:

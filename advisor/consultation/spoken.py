@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
@@ -16,8 +15,6 @@ from advisor.engine.program import Firing
 from advisor.knowledge import model as m
 from advisor.knowledge.bindings import Binding
 from advisor.knowledge.rulebase import RuleBase
-
-_PLACEHOLDER = re.compile(r"\{([^{}]*)\}")
 
 
 @dataclass(frozen=True)
@@ -196,6 +193,4 @@ def evidence_firings(result: Evaluation, decision: str, candidate: str, rule: st
 
 def named_in(form: m.Form, binding: Binding) -> Iterator[str]:
     """Everything that a conclusion names, outright or inside its texts, which may be facts."""
-    for value in (getattr(form, name) for name in type(form).model_fields):
-        if isinstance(value, str):
-            yield from (binding.fact(name) for name in (value, *_PLACEHOLDER.findall(value)))
+    return (binding.fact(name) for name in form.named)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+from collections.abc import Mapping
 from functools import cached_property
 from typing import Annotated, Literal
 
@@ -23,12 +25,25 @@ NUMBER_OPERATORS = frozenset({"below", "at_most", "above", "at_least", "between"
 UNKNOWN = "unknown"
 
 
+_IN_BRACES = re.compile(r"\{([^{}]*)\}")
+
+
 class Form(BaseModel):
     """Anything written in the rules folder."""
 
     model_config = ConfigDict(frozen=True, extra="forbid", defer_build=True)
 
     line: int = 0
+
+    @cached_property
+    def words(self) -> Mapping[str, str]:
+        """Every field that holds one text, by the field's name."""
+        return {name: value for name in type(self).model_fields if isinstance(value := getattr(self, name), str)}
+
+    @cached_property
+    def named(self) -> tuple[str, ...]:
+        """Everything that its texts name, outright or in braces, which may be facts."""
+        return tuple(name for text in self.words.values() for name in (text, *_IN_BRACES.findall(text)))
 
 
 class Entry(Form):
