@@ -97,10 +97,10 @@ def time_line(job: Job) -> Drawing | None:
         canvas.box(left + start * scale, y, (place - start) * scale, tall, "hard", data_batch=sign,
                    data_from_min=start, data_to_min=place)
     if batches:
-        key = "Slanted: mix and place. Open: work may still be rolled; stop at its end."
+        key = "Hatched: mix and place. Open: work may still be rolled; stop at its end."
     else:
-        key = "Slanted: the shortest working time. Open: up to the likely one." if last > bars[0][2] else \
-            "Slanted: working time."
+        key = "Hatched: the shortest working time. Open: up to the likely one." if last > bars[0][2] else \
+            "Hatched: working time."
     unit = "Hours and minutes" if end >= 60 else "Minutes"
     entries: list[tuple[str, str]] = [("", f"{unit} from the start, or the hour once it is set. {key}")]
     held = [step for step in job.advice.steps if step.wait or step.hold_point]

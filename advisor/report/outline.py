@@ -29,7 +29,8 @@ def outline(advice: Advice, rule_base: RuleBase, *, details: bool = False) -> tu
 def _told(advice: Advice, rule_base: RuleBase, details: bool) -> Iterator[Section]:
     yield from section("stops", phrases.STOPS, closing.stops(advice), "alarm")
     yield from section("verdict", _verdict_heading(advice), _verdict(advice))
-    yield from section("review", phrases.REVIEW, review.points(advice, rule_base, details))
+    yield from section("review", phrases.REVIEW, (
+        *review.points(advice, rule_base, details), *review.in_short(advice, details)))
     yield from section("products", phrases.PRODUCTS, work.products(advice))
     if advice.status in _WITHOUT_METHOD:
         yield from section("turn_to", phrases.TURN_TO, closing.turn_to(advice))

@@ -18,6 +18,10 @@ def points(advice: Advice, rule_base: RuleBase, details: bool) -> Iterator[Block
             yield Group(heading)
         for line in found:
             yield Item(Line(line.say, line.about), tuple(_below(line, rule_base)) if details else ())
+
+
+def in_short(advice: Advice, details: bool) -> Iterator[Block]:
+    """How to see the whole of what the rules would do; a sheet has it anyway."""
     if advice.review and not details:
         yield Line(phrases.REVIEW_IN_SHORT)
 
