@@ -377,3 +377,10 @@ def test_strips_are_drawn_as_long_as_they_lie(name: str, sides: int) -> None:
     joint = advice_of(path).drawn.numbers["joint_length"].likely
     assert one.parts["sides"] == sides
     assert all(length == pytest.approx(joint) for length, _ in one.parts["patches_mm"].values())
+
+
+@each
+def test_only_packs_that_are_bought_are_drawn(path: Path) -> None:
+    for one in drawn(path, "bead"):
+        bought = " ".join(line.packs or "" for line in advice_of(path).quantities if line.buy)
+        assert all(f"x {pack:g} mL" in bought for pack in advice_of(path).drawn.packs_mL), one.description
