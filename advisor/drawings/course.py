@@ -46,8 +46,9 @@ def bead(job: Job) -> Drawing | None:
         canvas.line((x, y + 11 if y < 44 else y - 11), (x, 72 if y < 44 else 42), weight=1.4)
         canvas.mark((x, y), str(number))
     canvas.span(left, left + length * scale, 116 if at else 86, "a")
-    packs = [f"{job.drawn.packs_mL[0]:g} mL pack from the start"]
-    packs += [f"{job.drawn.packs_mL[number]:g} mL pack from {job.said(place)}" for number, place in enumerate(at, 1)]
+    sizes = [job.said(pack, "mL") for pack in job.drawn.packs_mL]
+    packs = [f"Pack of {sizes[0]} from the start"]
+    packs += [f"Pack of {sizes[number]} from {job.said(place)}" for number, place in enumerate(at, 1)]
     said = ("Reckoned with the likely amount, with squeeze-out and losses, spread evenly." if at
             else "One pack lasts for the whole bead by the likely amount.")
     form = next(filter(None, map(job.key, _FORMS)), "")

@@ -44,9 +44,9 @@ class Job:
         """What the rules say beside the section."""
         return [part.say for part in self.drawn.parts if part.part == "note" and part.say]
 
-    def said(self, length_mm: float) -> str:
-        """A length as the person measures."""
-        return format_quantity(length_mm, "mm", self.advice.units)
+    def said(self, value: float, unit: str = "mm") -> str:
+        """A length, or what has another unit, as the person measures."""
+        return format_quantity(value, unit, self.advice.units)
 
     def temperature(self, value_C: float) -> str:
         """A temperature as the person reads it."""

@@ -21,6 +21,7 @@ from advisor.drawings import Drawing, course, drawings_of, layers, light, sectio
 from advisor.drawings.shapes import Canvas
 from advisor.knowledge.drawable import PARTS, SECTIONS
 from advisor.knowledge.model import Draw
+from advisor.units.present import format_quantity
 
 SVG = "{http://www.w3.org/2000/svg}"
 SCENARIOS = sorted((Path(__file__).parents[2] / "scenarios").glob("*.yaml"))
@@ -382,5 +383,7 @@ def test_strips_are_drawn_as_long_as_they_lie(name: str, sides: int) -> None:
 @each
 def test_only_packs_that_are_bought_are_drawn(path: Path) -> None:
     for one in drawn(path, "bead"):
-        bought = " ".join(line.packs or "" for line in advice_of(path).quantities if line.buy)
-        assert all(f"x {pack:g} mL" in bought for pack in advice_of(path).drawn.packs_mL), one.description
+        advice = advice_of(path)
+        bought = " ".join(line.packs or "" for line in advice.quantities if line.buy)
+        sizes = [format_quantity(pack, "mL", advice.units) for pack in advice.drawn.packs_mL]
+        assert all(f"x {size}" in bought and f"Pack of {size}" in one.description for size in sizes[:1])
