@@ -32,6 +32,6 @@ def consistent_answers(advisor: Advisor, random: Random, unknown: float = UNKNOW
         if not found:
             break
         for name in sorted({question for contradiction in found for question in contradiction.questions}):
-            sure = attempt > 6 and advisor.rule_base.questions[name].essential == "no"
+            sure = attempt > 6 and advisor.rule_base.questions[name].takes_unknown
             answers[name] = UNKNOWN if sure else answering.one(name, random)
     return answers

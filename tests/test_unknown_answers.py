@@ -32,6 +32,8 @@ def _asked_in(advisor: Advisor) -> dict[str, list[Consultation]]:
         answers = consistent_answers(advisor, random, unknown=0.02)
         answers |= {"goal": goals[seed % len(goals)], "duty": ["none_of_these"], "site": ["none_of_these"],
                     "health": ["none_of_these"]}
+        if seed % 10 == 0:  # a lap a few millimetres wide is seldom met by chance, and asks for more than others
+            answers |= {"joint_form": "lap", "gap_max": "5 mm"}
         case = advisor.consult(answers)
         if case.contradictions() or case.so_far().ended_by:
             continue
@@ -53,10 +55,11 @@ def _advice_without(case: Consultation, name: str) -> Advice | None:
         advice = other.advice()
     except InputError:
         return None  # what is assumed contradicts another random answer
-    return None if advice.status in ENDED else advice
+    rests_on_it = any(line.question == name for line in advice.assumed)
+    return None if advice.status in ENDED and not rests_on_it else advice
 
 
-@pytest.mark.parametrize("name", [name for name, one in QUESTIONS.items() if one.essential == "no"])
+@pytest.mark.parametrize("name", list(QUESTIONS))
 def test_an_unknown_answer_is_told_with_what_was_taken_and_how_to_find_out(name: str, advisor: Advisor) -> None:
     told = QUESTIONS[name].dont_know
     assert told is not None and (told.assume or told.home_test)

@@ -33,7 +33,7 @@ class Answering:
     def one(self, name: str, random: Random) -> str | list[str]:
         """An answer to one question."""
         question, form = self.rule_base.questions[name], self.rule_base.facts[name]
-        if question.essential == "no" and random.random() < self.unknown:
+        if question.takes_unknown and random.random() < self.unknown:
             return UNKNOWN
         if form.kind in ("quantity", "count"):
             return self.number(form, self._size(form, random))

@@ -54,7 +54,7 @@ class Cases:
         """Give other answers to questions whose answers contradict each other, the pinned ones last."""
         free = contradicting - pinned if attempt < ATTEMPTS // 2 else contradicting
         for name in sorted(free or contradicting):
-            sure = attempt > ATTEMPTS - 4 and self.answering.rule_base.questions[name].essential == "no"
+            sure = attempt > ATTEMPTS - 4 and self.answering.rule_base.questions[name].takes_unknown
             answers[name] = "unknown" if sure else self.answering.one(name, random)
 
     def _several(self, name: str) -> bool:

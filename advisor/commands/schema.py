@@ -91,7 +91,7 @@ def _answer(question: Question, rule_base: RuleBase) -> dict[str, Any]:
     if form.kind in ("quantity", "count"):
         example = {"examples": [question.example]} if question.example else {}
         return {**about, **example, "type": ["string", "number"]}
-    not_known = {UNKNOWN: "I don't know"} if question.essential == "no" else {}
+    not_known = {UNKNOWN: "I don't know"} if question.takes_unknown else {}
     word = _one_of({**rule_base.values_of(form), **not_known})
     if form.kind == "several":
         return {**about, "anyOf": [word, {"type": "array", "items": word, "minItems": 1}]}

@@ -84,7 +84,7 @@ def read_answer(rule_base: RuleBase, name: str, given: Raw, where: str | None = 
 
 
 def _unknown(question: Question, where: str | None) -> Answer:
-    if question.essential == "yes":
+    if not question.takes_unknown:
         raise InputError(f"`{question.question}` needs an answer; nothing safe can be said without it", where,
                          question.find_out)
     return Answer(question.question, UNKNOWN, UNKNOWN)

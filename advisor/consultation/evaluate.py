@@ -161,7 +161,7 @@ class _Run:
         elif answer is None or answer.unknown:
             if answer is None:
                 self.result.untold.append(name)
-            if question.essential == "no":
+            if question.essential == "no" or (answer is not None and question.takes_unknown):
                 self._assume(question)
         else:
             self.facts.add(Fact(name, answer.value, "answer", name))

@@ -52,20 +52,19 @@ def listed(labels: Sequence[str]) -> Iterator[Paragraph]:
 def how_to_answer(rule_base: RuleBase, question: Question) -> str:
     """What to type."""
     form = rule_base.facts[question.question]
-    essential = question.essential == "yes"
     if form.kind in ("quantity", "count"):
         example = question.example or find_unit(form.unit or "fraction")[0].example
-        return words.how_to_measure(example.replace("`", ""), essential)
-    return words.how_to_choose(form.kind == "several", essential)
+        return words.how_to_measure(example.replace("`", ""), question.takes_unknown)
+    return words.how_to_choose(form.kind == "several", question.takes_unknown)
 
 
 def help_of(consultation: Consultation, question: Question) -> Iterator[Paragraph]:
     """How to find the answer out, and what not knowing it means."""
     yield Paragraph(_filled(consultation, question.find_out), indent=2)
-    if question.essential == "yes":
-        yield Paragraph(words.NEEDED, indent=2)
-    else:
+    if question.takes_unknown:
         yield Paragraph(f"{words.DONT_KNOW}: {not_knowing(consultation, question)}", indent=2)
+    else:
+        yield Paragraph(words.NEEDED, indent=2)
     yield Paragraph(how_to_answer(consultation.rule_base, question), indent=2)
 
 

@@ -46,7 +46,7 @@ def choices_of(rule_base: RuleBase, question: Question) -> tuple[Choice, ...]:
     """The numbered choices of a question, `I don't know` the last; none where a quantity is wanted."""
     allowed = rule_base.values_of(rule_base.facts[question.question])
     listed = tuple(Choice(id_, label) for id_, label in allowed.items())
-    if not listed or question.essential == "yes":
+    if not listed or not question.takes_unknown:
         return listed
     return (*listed, Choice(UNKNOWN, words.DONT_KNOW))
 
@@ -61,12 +61,12 @@ def answer_of(rule_base: RuleBase, question: Question, choices: Sequence[Choice]
         InputError: when it is no answer to this question.
     """
     if not text:
-        raise InputError(words.EMPTY, help=words.EMPTY_HELP_ESSENTIAL if question.essential == "yes"
-                         else words.EMPTY_HELP)
+        raise InputError(words.EMPTY, help=words.EMPTY_HELP if question.takes_unknown
+                         else words.EMPTY_HELP_ESSENTIAL)
     if len(text) > LONGEST_LINE:
         raise InputError(words.TOO_LONG, help=words.TOO_LONG_HELP)
     if command(text) == words.UNKNOWN:
-        if question.essential == "yes":
+        if not question.takes_unknown:
             raise InputError(words.NEEDED_HERE, help=f"{question.find_out} {words.LEAVE_TO_LOOK}")
         return UNKNOWN
     if choices:

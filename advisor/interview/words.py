@@ -85,15 +85,15 @@ def progress(number: int, more: int, again: bool) -> str:
     return f"{here}, about {more} more {'question' if more == 1 else 'questions'} after it"
 
 
-def how_to_choose(several: bool, essential: bool) -> str:
+def how_to_choose(several: bool, takes_unknown: bool) -> str:
     """How to answer a question with choices."""
     numbers = "Several may be true: their numbers, such as 1, 3." if several else "A number, or the first letters."
-    return numbers if essential else f"{numbers} Or unknown."
+    return f"{numbers} Or unknown." if takes_unknown else numbers
 
 
-def how_to_measure(example: str, essential: bool) -> str:
+def how_to_measure(example: str, takes_unknown: bool) -> str:
     """How to answer a question for a quantity."""
-    return f"For instance {example}." + ("" if essential else " If you do not know it: unknown.")
+    return f"For instance {example}." + (" If you do not know it: unknown." if takes_unknown else "")
 
 
 def without_unit(typed: str) -> str:

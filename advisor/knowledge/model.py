@@ -197,7 +197,10 @@ class DontKnow(Form):
 
 
 class Question(Entry):
-    """Asks a person for one fact; while `unasked` holds nobody is asked and an `I don't know` is taken."""
+    """Asks a person for one fact; while `unasked` holds nobody is asked and an `I don't know` is taken.
+
+    An essential one must be answered, be it by `I don't know` where it says what that means.
+    """
 
     question: FactId
     ask: Text
@@ -208,6 +211,11 @@ class Question(Entry):
     essential: YesNo = "no"
     dont_know: DontKnow | None = None
     example: Text | None = None
+
+    @property
+    def takes_unknown(self) -> bool:
+        """Whether `I don't know` is an answer."""
+        return self.dont_know is not None
 
 
 class Calculation(Entry):

@@ -181,7 +181,7 @@ class Killer:
         card = text[text.rindex("Question "):]
         if choices := _CHOICE.findall(card):
             return str(self.random.choice(choices))
-        if self.rule_base.questions[name].essential != "yes" and self.random.random() < 0.3:
+        if self.rule_base.questions[name].takes_unknown and self.random.random() < 0.3:
             return words.UNKNOWN
         example = _EXAMPLE.search(card)
         return example[1] if example else str(self.random.randint(1, 9))

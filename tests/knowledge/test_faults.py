@@ -70,7 +70,7 @@ FAULTS = {
     "question nobody reads": (WAY, "marks: {is_not: red}", "wide: yes", f"{PARTS}:6",
                               "no rule reads the answer to `marks`", "use it"),
     "question without a way out": (GAP, "  dont_know: {assume: 10 mm, because: Taken as wide.}\n", "", f"{GAP}:1",
-                                   "must be either essential or say", "dont_know"),
+                                   "must be essential or say", "dont_know"),
     "assumption out of range": (GAP, "assume: 10 mm", "assume: 10 km", f"{GAP}:1", "the assumption `10 km`", ""),
     "unknown phase": (DOING, "phase: do,", "phase: dew,", f"{DOING}:5", "there is no phase `dew`", "do"),
     "attribute out of range": (BASICS, "high: 5, confirm", "high: 500, confirm", f"{BASICS}:32",

@@ -149,7 +149,7 @@ class Interviewing(RuleBasedStateMachine):
     @precondition(at_question)
     @rule()
     def unknown(self) -> None:
-        """Say `I don't know`; refused where an answer is essential."""
+        """Say `I don't know`; refused where a question does not say what that means."""
         assert self.question is not None
         self._say(self.question, UNKNOWN)
 
@@ -159,11 +159,11 @@ class Interviewing(RuleBasedStateMachine):
             advisor().rule_base, advisor().rule_base.questions[name]), 1)}
         typed = [given] if isinstance(given, str) else given
         text = ", ".join(numbers.get(word, word) for word in typed)
-        essential = advisor().rule_base.questions[name].essential == "yes"
+        refused = not advisor().rule_base.questions[name].takes_unknown
         self.told[name] = given if advisor().rule_base.facts[name].kind != "several" or given == UNKNOWN else typed
         self._type(text)
         taken = any(paragraph.lead == "= " for paragraph in self.held.shown)
-        assert taken != (given == UNKNOWN and essential), f"{name}: {text} was {'taken' if taken else 'refused'}"
+        assert taken != (given == UNKNOWN and refused), f"{name}: {text} was {'taken' if taken else 'refused'}"
         if not taken:
             self._put_back(name, before)
 

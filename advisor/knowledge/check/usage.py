@@ -83,8 +83,8 @@ def _question_problems(rule_base: RuleBase, supply: Supply, readers: dict[str, f
             continue
         if name not in readers:
             yield Problem(f"no rule reads the answer to `{name}`", where, "take the question out, or use it")
-        if (question.essential == "yes") == (question.dont_know is not None):
-            yield Problem(f"`{name}` must be either essential or say what `I don't know` means", where,
+        if question.essential == "no" and not question.takes_unknown:
+            yield Problem(f"`{name}` must be essential or say what `I don't know` means", where,
                           "add `dont_know: {home_test: ...}` or `dont_know: {assume: ...}`, or `essential: yes`")
         if question.essential == "yes" and question.unasked is not None:
             yield Problem(f"`{name}` is essential and cannot go unasked", where, "take `unasked` or `essential` out")
