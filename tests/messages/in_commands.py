@@ -46,7 +46,6 @@ _ANSWERS: tuple[tuple[str, str, str | list[str]], ...] = (
     ("a question that is none", "evil", "x"),
     ("an answer that is empty", "goal", " "),
     ("an answer of far too many words", "exposure", ["weather"] * 31),
-    ("no answer where one is needed", "goal", "unknown"),
     ("two numbers where one is wanted", "gap_max", ["1 mm", "2 mm"]),
     ("a number that cannot be read", "gap_max", "wide"),
     ("`none` beside something", "duty", ["none_of_these", "seat_belt"]),
@@ -64,8 +63,11 @@ def _typed(question: str, text: str, folder: Path) -> object:
     return reading.answer_of(rules(), asked, reading.choices_of(rules(), asked), text, "us")
 
 
-def _essential(question: str) -> bool:
-    return rules().questions[question].essential == "yes"
+def _needed(provoked: Callable[[Path], object], folder: Path) -> object:
+    """With a question that does not say what `I don't know` means; the program's own all do."""
+    needed = rules().questions["goal"].model_copy(update={"dont_know": None})
+    with patch.dict(rules().questions, {"goal": needed}):
+        return provoked(folder)
 
 
 def _record_and_file(folder: Path) -> object:
@@ -114,7 +116,8 @@ _OTHERS: tuple[tuple[str, _Provoked], ...] = (
     ("several answers that are none", lambda folder: read_answers(rules(), {"evil": "x", "goal": "y"})),
     ("nothing typed for an answer", partial(_typed, "goal", "")),
     ("far too much typed for an answer", partial(_typed, "goal", "x" * 400)),
-    ("`I don't know` where an answer is needed", partial(_typed, "goal", "unknown")),
+    ("no answer where one is needed", partial(_needed, partial(_answered, "goal", "unknown"))),
+    ("`I don't know` typed where an answer is needed", partial(_needed, partial(_typed, "goal", "unknown"))),
     ("a bare number beside inches", partial(_typed, "gap_max", "2")),
     ("`I don't know` beside other answers",
      lambda folder: reading.chosen("1, 2", (reading.Choice("a", "A"), reading.Choice("unknown", "?")), True)),
