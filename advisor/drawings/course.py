@@ -11,7 +11,7 @@ from advisor.units.present import format_quantity
 
 _FORMS = ("zigzag", "rows")
 _AROUND_K = 12
-_FEW_BARS = 6
+_FEW_BARS, _MANY_BARS = 6, 12
 _COLDEST_C, _HOTTEST_C = -10.0, 100.0
 _TICKS_MIN = (1, 2, 5, 10, 15, 20, 30, 60, 120, 240, 480, 720, 1440, 2880)
 
@@ -84,16 +84,18 @@ def time_line(job: Job) -> Drawing | None:
     canvas, left = Canvas("time-line"), 34.0
     end = ceil(last / every) * every
     scale = (WIDTH - left - 22) / end
-    tall = 20.0 if len(bars) <= _FEW_BARS else 15.0
-    low = 32 + (tall + 8) * len(bars)
+    tall, apart, every_sign = (20.0, 8.0, 1) if len(bars) <= _FEW_BARS else (15.0, 8.0, 1) if len(bars) <= _MANY_BARS \
+        else (6.0, 2.0, 3)
+    low = 32 + (tall + apart) * len(bars)
     for tick in range(0, end + 1, every):
         x = left + tick * scale
         canvas.line((x, 26), (x, low), "1 3", 0.8)
         canvas.text((x, 18), f"{tick // 60}:{tick % 60:02d}" if end >= 60 else f"{tick}", "middle",
                     data_clock_min=float(tick))
     for row, (sign, start, place, stop) in enumerate(bars):
-        y = 34.0 + (tall + 8) * row
-        canvas.text((0, y + tall / 2 + 5.5), sign, "start", True)
+        y = 34.0 + (tall + apart) * row
+        if row % every_sign == 0:
+            canvas.text((0, y + tall / 2 + 5.5), sign, "start", True)
         canvas.box(left + place * scale, y, max(stop - place, 0) * scale, tall, data_from_min=place, data_to_min=stop)
         canvas.box(left + start * scale, y, (place - start) * scale, tall, "hard", data_batch=sign,
                    data_from_min=start, data_to_min=place)

@@ -4,12 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from itertools import groupby
+from math import ceil
 
 from advisor.consultation.advice import PlyDrawn
 from advisor.drawings.numbers import Job
 from advisor.drawings.shapes import Canvas, Drawing, Entry, Point
 
 STEP = 0.01  # mm beside an edge, so that a profile may jump there
+_MOST_SIGNS = 20
+_MOST_WIDTHS = 6  # beyond it the table of pieces tells them
 Profile = Callable[[float], float]
 
 
@@ -61,20 +64,28 @@ def signed(canvas: Canvas, plies: Sequence[PlyDrawn], outlines: Sequence[Sequenc
     """The plies, and a row of numbers above them, each with a line to a dot in its ply."""
     for ply, outline in zip(plies, outlines, strict=True):
         shape_of(canvas, ply, [place(point) for point in outline])
-    rows = rows_for(len(plies), within)
-    gap = min(44.0, (within[1] - within[0]) / max(len(plies) - 1, 1))
-    first = (within[0] + within[1]) / 2 - gap * (len(plies) - 1) / 2
-    for index, (ply, outline) in enumerate(zip(plies, outlines, strict=True)):
-        points = [place(point) for point in outline]
+    rows, named = rows_for(len(plies), within), signs_of(len(plies))
+    gap = min(44.0, (within[1] - within[0]) / max(len(named) - 1, 1))
+    first = (within[0] + within[1]) / 2 - gap * (len(named) - 1) / 2
+    for index, at in enumerate(named):
+        ply, points = plies[at], [place(point) for point in outlines[at]]
         left, right = min(x for x, _ in points), max(x for x, _ in points)
         sign_x, y = first + gap * index, sign_y + 24 * (index % rows)
         x = min(max(sign_x, left + 4), right - 4) if right - left > 8 else (left + right) / 2
         pointed(canvas, (sign_x, y), (x, middle_of(points, x)), str(ply.number))
 
 
+def signs_of(count: int) -> list[int]:
+    """Which of that many plies get a sign: all, or of very many the first, the last and some between."""
+    if count <= _MOST_SIGNS:
+        return list(range(count))
+    return [*range(0, count - 1, ceil(count / _MOST_SIGNS)), count - 1]
+
+
 def rows_for(count: int, within: tuple[float, float]) -> int:
-    """How many rows that many signs need so that none touches its neighbour."""
-    return max(1, -int(-(count - 1) * 24 // (within[1] - within[0]))) if count > 1 else 1
+    """How many rows the signs of that many plies need so that none touches its neighbour."""
+    shown = len(signs_of(count))
+    return max(1, -int(-(shown - 1) * 24 // (within[1] - within[0]))) if shown > 1 else 1
 
 
 def pointed(canvas: Canvas, at: Point, dot: Point, sign: str) -> None:
@@ -89,9 +100,11 @@ def entries_of(job: Job, plies: Sequence[PlyDrawn]) -> list[Entry]:
     found = []
     for glass, group in groupby(plies, key=lambda ply: ply.glass):
         same = list(group)
-        widths = ", ".join(job.said(ply.width_mm or 0) for ply in same)
+        widths = [job.said(ply.width_mm or 0) for ply in same]
+        if len(widths) > _MOST_WIDTHS:
+            widths = [f"from {widths[0]} to {widths[-1]}"]
         sign = str(same[0].number) if len(same) == 1 else f"{same[0].number}\N{EN DASH}{same[-1].number}"
-        found.append((sign, f"{glass}, {widths} wide"))
+        found.append((sign, f"{glass}, {', '.join(widths)} wide"))
     return found
 
 

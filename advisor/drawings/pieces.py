@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from advisor.consultation.advice import PieceDrawn, RollDrawn
-from advisor.drawings.layers import pointed, rows_for
+from advisor.drawings.layers import pointed, rows_for, signs_of
 from advisor.drawings.numbers import Job, times
 from advisor.drawings.shapes import HALF, WIDTH, Canvas, Drawing
 
@@ -40,10 +40,11 @@ def plan(job: Job) -> Drawing | None:
         laid((opening[0], opening[1]), "old", data_part="opening")
     if strips:
         canvas.line((2, middle), (page - 2, middle), "8 3 2 3", 1.2)
-    _numbered(canvas, sizes, (scale, scale * factor), middle, rows)
+    named = {number: sizes[number] for number in (sorted(sizes)[at] for at in signs_of(len(sizes)))}
+    _numbered(canvas, named, (scale, scale * factor), middle, rows)
     same = strips and len({job.said(length) for length, _ in sizes.values()}) == 1
     entries = [(str(number), f"{job.said(width)} wide" if same else f"{job.said(length)} × {job.said(width)}")
-               for number, (length, width) in sizes.items()]
+               for number, (length, width) in named.items()]
     said = " ".join(filter(None, (
         f"Each {job.said(longest)} long." if same else "", job.key("opening"),
         "Dashes: where the two parts meet." if strips else "",
@@ -59,7 +60,7 @@ def _numbered(canvas: Canvas, sizes: Mapping[int, tuple[float, float]], scales: 
               rows: int) -> None:
     """Numbers above the patches, each with a line to the edge of its own."""
     gap = min(40.0, (canvas.width - 2 * _EDGE) / max(len(sizes) - 1, 1))
-    for index, number in enumerate(sorted(sizes)):
+    for index, number in enumerate(sizes):
         x = canvas.width / 2 + (index - (len(sizes) - 1) / 2) * gap
         half, top = sizes[number][0] * scales[0] / 2, middle - sizes[number][1] * scales[1] / 2
         edge = min(max(x, canvas.width / 2 - half + 2), canvas.width / 2 + half - 2)

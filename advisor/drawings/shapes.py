@@ -29,7 +29,7 @@ class Drawing:
 
     `description` tells in sentences what the drawing shows, with the numbers; `svg` is one element without outside
     references; `key` says what its signs stand for, and what has no sign (''); `parts` holds the same geometry in the
-    units of the job (mm, min, °C), for tests and scripts; `width` is that of the page in units.
+    units of the job (mm, min, °C), for tests and scripts; `width` and `height` are those of the page in units.
     """
 
     id: str
@@ -39,6 +39,7 @@ class Drawing:
     key: tuple[Entry, ...] = ()
     parts: Mapping[str, Any] = field(default_factory=dict)
     width: float = WIDTH
+    height: float = 0.0
 
 
 def clean(text: str) -> str:
@@ -120,7 +121,7 @@ class Canvas:
     def drawing(self, title: str, description: str, key: Iterable[Entry], parts: Mapping[str, Any]) -> Drawing:
         """What was drawn, with the key to its signs; lines of the key without words are left out."""
         return Drawing(self.name, title, description, self.svg(title, description),
-                       tuple((sign, said) for sign, said in key if said), parts, self.width)
+                       tuple((sign, said) for sign, said in key if said), parts, self.width, self.bottom)
 
     def svg(self, title: str, description: str) -> str:
         """The whole element."""

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from math import cos, pi, sin
 
 from advisor.consultation.advice import PlyDrawn
-from advisor.drawings.layers import entries_of, finished, middle_of, pointed, rows_for, shape_of, stacked
+from advisor.drawings.layers import entries_of, finished, middle_of, pointed, rows_for, shape_of, signs_of, stacked
 from advisor.drawings.numbers import FACTORS, Job, times
 from advisor.drawings.shapes import WIDTH, Canvas, Drawing, Entry, Point
 
@@ -140,8 +140,9 @@ def _signs(canvas: Canvas, plies: Sequence[PlyDrawn], outlines: Sequence[Sequenc
            face: float, within: tuple[float, float]) -> None:
     """Numbers in rows above the level leg, each with a line down into its ply."""
     assert callable(place)
-    rows, gap = rows_for(len(plies), within), (within[1] - within[0]) / max(len(plies) - 1, 1)
-    for index, (ply, outline) in enumerate(zip(plies, outlines, strict=True)):
+    rows, named = rows_for(len(plies), within), signs_of(len(plies))
+    gap = (within[1] - within[0]) / max(len(named) - 1, 1)
+    for index, (ply, outline) in enumerate((plies[at], outlines[at]) for at in named):
         reach = (ply.width_mm or 0) / 2
         scale = (place((-reach, 0.0))[0] - face) / reach
         sign_x = within[0] + gap * index

@@ -12,7 +12,7 @@ from advisor.sheet import words
 from advisor.sheet.markup import Markup, joined, tag
 from advisor.sheet.parts import Figure, Margin, Margins, Reading, Signal, Thing, ToConfirm
 
-_ONE_LINE = 20
+_ONE_LINE, _LONG_TABLE = 20, 5
 TIME_LINE = "time-line"
 _ALARM = {"thin": "alarm", "fails": "alarm fails"}
 _NUMBER_AND_UNIT = re.compile(r"(?<=\d) (?=(?:mm|cm|m|in|ft|g|kg|mL|min|h|°[CF])\b|\d+/\d)")
@@ -130,7 +130,8 @@ def table(block: Table) -> Markup:
     return _table(block.headings, (tag("tr", (
         _cell(cell, heading, place > 0 and before[place:place + 1] == (cell,))
         for place, (cell, heading) in enumerate(zip(row, block.headings, strict=True))))
-        for before, row in zip(above, block.rows, strict=False)), "plain")
+        for before, row in zip(above, block.rows, strict=False)),
+        "plain long" if len(block.rows) >= _LONG_TABLE else "plain")
 
 
 def _cell(text: str, heading: str, same: bool = False) -> Markup:

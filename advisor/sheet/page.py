@@ -12,7 +12,9 @@ from itertools import groupby
 from typing import Any
 
 from advisor.consultation.advice import Advice
+from advisor.drawings import HALF, Drawing
 from advisor.knowledge.rulebase import RuleBase
+from advisor.report.blocks import Table
 from advisor.sheet import blocks_html, words, work_html
 from advisor.sheet.clocks import Typed, data_of, embedded
 from advisor.sheet.markup import Markup, joined, tag
@@ -40,10 +42,11 @@ _ALONE: dict[type, Callable[[Any], Markup]] = {
     Margins: blocks_html.margins, Record: work_html.record}
 _TITLE_SHOWN = 160
 # The size and width of print by the number of signs on paper; nothing is smaller than 8 points.
-_DENSITIES = ((9_300, "large"), (11_500, "middle"), (26_000, "small"), (35_500, "narrow"), (37_600, "narrow tight"),
-              (42_000, "narrow tight tightest"), (10**9, "narrow tight tightest fullest"))
+_DENSITIES = ((9_300, "large"), (11_500, "middle"), (25_300, "small"), (34_800, "narrow"), (36_800, "narrow tight"),
+              (40_000, "narrow tight tightest"), (10**9, "narrow tight tightest fullest"))
 _NOT_PRINTED = frozenset({"id", "number", "because", "source", "formula", "colder"})
-_SIGNS_OF_A_DRAWING = 900
+# In type of 8 points a column of three takes so many signs; a unit of a drawing is 57.5 mm / 320 high.
+_SIGNS_OF_A_LINE, _SIGNS_OF_A_UNIT = 60, 3.5
 
 
 @cache
@@ -85,13 +88,23 @@ def _signs(value: object) -> int:
     if isinstance(value, str):
         return len(value)
     if isinstance(value, Figure):
-        return _SIGNS_OF_A_DRAWING
+        return _of_drawing(value.drawing)
+    if isinstance(value, Mixing):
+        return _SIGNS_OF_A_LINE * len(value.batches) + _signs((value.amounts, value.note))
+    if isinstance(value, Table):
+        return sum(max(_signs(row), _SIGNS_OF_A_LINE) for row in value.rows)
     if isinstance(value, Signal) and value.signal == words.SIGNAL["note"]:
         return 0
     if dataclasses.is_dataclass(value):
         return sum(_signs(getattr(value, field.name)) for field in dataclasses.fields(value)
                    if field.name not in _NOT_PRINTED)
     return sum(map(_signs, value)) if isinstance(value, tuple | list) else 0
+
+
+def _of_drawing(drawing: Drawing) -> int:
+    """A drawing with its key, which stands beside a narrow one and below a wide one."""
+    drawn, told = drawing.height * _SIGNS_OF_A_UNIT, _signs(drawing.key)
+    return round(max(drawn, 2 * told) if drawing.width == HALF else drawn + told)
 
 
 def _head(sheet: Sheet, script: str) -> Markup:

@@ -21,7 +21,6 @@ from advisor.drawings import Drawing, course, drawings_of, layers, light, sectio
 from advisor.drawings.shapes import Canvas
 from advisor.knowledge.drawable import PARTS, SECTIONS
 from advisor.knowledge.model import Draw
-from advisor.units.present import format_quantity
 
 SVG = "{http://www.w3.org/2000/svg}"
 SCENARIOS = sorted((Path(__file__).parents[2] / "scenarios").glob("*.yaml"))
@@ -357,33 +356,3 @@ def test_joints_that_no_scenario_has(name: str) -> None:
     assert wanted in parts
     assert ("fastener" in parts) == (advice.method == "fasten")
     assert not advice.drawn.plies or marked(one, "ply")
-
-
-@each
-def test_the_bead_is_laid_as_the_specification_says(path: Path) -> None:
-    """A zigzag only where the words beside the drawing say so; else a line, or rows."""
-    for one in drawn(path, "bead"):
-        lines = [numbers(line) for line in ET.fromstring(one.svg).iter(f"{SVG}polyline")]
-        said = " ".join(line.say for line in advice_of(path).specification if line.about == "Bead")
-        crooked = [line for line in lines if len({y for _, y in line}) > 1]
-        assert len(crooked) == ("Zigzag" in said)
-        assert len(lines) == (2 if "Two or more rows" in said and not crooked else 1)
-
-
-@pytest.mark.parametrize(("name", "sides"), [("bulkhead-in-a-cabin", 2), ("plan-bulkhead-mat-in-epoxy", 1)])
-def test_strips_are_drawn_as_long_as_they_lie(name: str, sides: int) -> None:
-    """Their length on the roll counts both sides; each side gets a strip as long as the joint."""
-    path = SCENARIOS[0].parent / f"{name}.yaml"
-    one, = drawn(path, "plan")
-    joint = advice_of(path).drawn.numbers["joint_length"].likely
-    assert one.parts["sides"] == sides
-    assert all(length == pytest.approx(joint) for length, _ in one.parts["patches_mm"].values())
-
-
-@each
-def test_only_packs_that_are_bought_are_drawn(path: Path) -> None:
-    for one in drawn(path, "bead"):
-        advice = advice_of(path)
-        bought = " ".join(line.packs or "" for line in advice.quantities if line.buy)
-        sizes = [format_quantity(pack, "mL", advice.units) for pack in advice.drawn.packs_mL]
-        assert all(f"x {size}" in bought and f"Pack of {size}" in one.description for size in sizes[:1])
