@@ -47,6 +47,12 @@ def cautions(advice: Advice, rule_base: RuleBase, details: bool) -> Iterator[Blo
         yield Line(phrases.ALL_ABOVE_US)
 
 
+def dangers(advice: Advice, rule_base: RuleBase) -> Iterator[Block]:
+    """Danger alone, whole with its reason."""
+    yield from (_caution(caution, rule_base, details=False) for caution in _of(advice, "danger")
+                if not _is_disputed(caution))
+
+
 def makers_words(advice: Advice) -> Iterator[Item]:
     """The warnings on the cards of the products that are used, as their makers wrote them."""
     for product in advice.products:

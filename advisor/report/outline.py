@@ -10,6 +10,8 @@ from advisor.report import appendix, causes, closing, making, phrases, reasons, 
 from advisor.report.blocks import Block, Item, Line, Section, section, texts_of
 
 _WITHOUT_METHOD = frozenset({"stop", "refer", "incomplete"})
+# So many unknown answers, each of which changes the plan, leave nothing to buy or to work from.
+_TOO_MANY_UNKNOWN = 4
 # What somebody works from: its words are explained in every report, those of the rest with the details.
 _WORKED_FROM = frozenset({"verdict", "review", "today", "causes", "choices", "specification", "steps"})
 
@@ -28,6 +30,9 @@ def outline(advice: Advice, rule_base: RuleBase, *, details: bool = False) -> tu
 
 def _told(advice: Advice, rule_base: RuleBase, details: bool) -> Iterator[Section]:
     yield from section("stops", phrases.STOPS, closing.stops(advice), "alarm")
+    if not details and _hangs_in_the_air(advice):
+        yield from _first_find_out(advice, rule_base)
+        return
     yield from section("verdict", _verdict_heading(advice), _verdict(advice))
     yield from section("review", phrases.REVIEW, (
         *review.points(advice, rule_base, details), *review.in_short(advice, details)))
@@ -39,6 +44,23 @@ def _told(advice: Advice, rule_base: RuleBase, details: bool) -> Iterator[Sectio
         yield from _work(advice, rule_base, details)
         yield from section("onward", phrases.ONWARD, closing.onward(advice))
     yield from _beware(advice, rule_base, details)
+
+
+def _hangs_in_the_air(advice: Advice) -> bool:
+    """Whether so much that decides is unknown that the plan is only one of many."""
+    return (advice.status not in _WITHOUT_METHOD
+            and sum(pivot.matters and pivot.given is None for pivot in advice.pivotal) >= _TOO_MANY_UNKNOWN)
+
+
+def _first_find_out(advice: Advice, rule_base: RuleBase) -> Iterator[Section]:
+    """What to find out, in place of a plan that every answer would change."""
+    yield from section("verdict", phrases.VERDICT, (
+        Line(phrases.FIND_OUT_FIRST, tone="strong"), Line(advice.verdict, phrases.AS_THINGS_STAND)))
+    yield from section("pivotal", phrases.PIVOTAL, closing.pivotal(advice))
+    yield from section("today", phrases.TODAY, work.today(advice, details=False))
+    yield from section("assumed", phrases.ASSUMED, closing.assumed(advice, rule_base, details=False))
+    yield from section("cautions", phrases.CAUTIONS, closing.dangers(advice, rule_base))
+    yield from section("onward", phrases.ONWARD, closing.onward(advice))
 
 
 def _verdict_heading(advice: Advice) -> str:
