@@ -125,8 +125,8 @@ CONFIRM_HEADING, UNTIL_THEN = "On the sheet", "Until then taken as"
 CONFIRM_FIRST = "The maker's sheet goes above every number here; read it before you buy or mix."
 CONFIRM_CARD = "`advisor card FILE` asks for its numbers one by one and says where on the sheet each stands."
 DECIDES = "This answer decides"
-FIND_OUT_FIRST = ("Too much is not known yet for a plan that anybody should buy or work from. Find out what stands under "
-                  "\"Answers that were not known\", and answer again.")
+FIND_OUT_FIRST = ("Too much is not known yet for a plan that anybody should buy or work from. Find out what stands "
+                  "under \"Answers that were not known\", and answer again.")
 AS_THINGS_STAND = "As things stand, it would be this; --details gives the whole of it"
 WEIGHED_MOST = "These answers weighed most"
 VARY_TRIES = "`advisor vary` tries others."
