@@ -30,7 +30,7 @@ def outline(advice: Advice, rule_base: RuleBase, *, details: bool = False) -> tu
 
 def _told(advice: Advice, rule_base: RuleBase, details: bool) -> Iterator[Section]:
     yield from section("stops", phrases.STOPS, closing.stops(advice), "alarm")
-    if not details and _hangs_in_the_air(advice):
+    if not details and hangs_in_the_air(advice):
         yield from _first_find_out(advice, rule_base)
         return
     yield from section("verdict", _verdict_heading(advice), _verdict(advice))
@@ -46,9 +46,9 @@ def _told(advice: Advice, rule_base: RuleBase, details: bool) -> Iterator[Sectio
     yield from _beware(advice, rule_base, details)
 
 
-def _hangs_in_the_air(advice: Advice) -> bool:
-    """Whether so much that decides is unknown that the plan is only one of many."""
-    return (advice.status not in _WITHOUT_METHOD
+def hangs_in_the_air(advice: Advice) -> bool:
+    """Whether so much that decides is unknown that the plan is only one of many; a plan of one's own is told anyway."""
+    return (advice.status not in _WITHOUT_METHOD and not advice.review
             and sum(pivot.matters and pivot.given is None for pivot in advice.pivotal) >= _TOO_MANY_UNKNOWN)
 
 
