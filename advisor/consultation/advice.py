@@ -209,7 +209,7 @@ class ConfirmLine(Part):
 
 class Pivot(Part):
     """An answer that decides: one nobody knew, with what each value would have led to, or (with `given`) one of the
-    two or three that weighed most in what was chosen."""
+    two or three that weighed most in what was chosen; `given` then says so where nobody knew it."""
 
     question: str
     ask: str

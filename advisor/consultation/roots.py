@@ -74,4 +74,4 @@ def _pivot(name: str, led: str, result: Evaluation, rule_base: RuleBase, texts: 
     question = rule_base.questions[name]
     value = texts.value(name, result.facts.value(name))
     return Pivot(question=name, ask=question.ask, matters=True, outcomes={value: led}, find_out=question.find_out,
-                 given=value)
+                 given=texts.given(name))

@@ -49,6 +49,14 @@ class Texts:
         left_open = self._facts.value(question) in (None, UNKNOWN)
         return "Nobody knew, so it was left open." if left_open else f"Nobody knew, so it was taken as: {value}."
 
+    def given(self, question: str) -> str:
+        """The same in a few words, to stand in brackets behind the question's label."""
+        known = self._facts.value(question)
+        fact, value = self._facts.get(question), self.value(question, known)
+        if fact is not None and fact.origin == "answer":
+            return value
+        return "nobody knew; left open" if known in (None, UNKNOWN) else f"nobody knew; taken as {value}"
+
     def _shown(self, name: str, binding: Binding) -> str:
         if limit := self._rule_base.limit(name):
             return self.number(limit)

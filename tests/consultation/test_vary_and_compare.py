@@ -136,3 +136,12 @@ def test_answers_that_weighed_most_stand_in_every_advice_and_mostly_turn_it(advi
             parts = {part for change in (*varied.changes, *varied.nearest) for part, _, _ in change.changes}
             named, turns = named + 1, turns + bool(parts & heads)
     assert turns / named >= 0.6
+
+
+def test_what_nobody_knew_is_not_told_as_answered(advisor: Advisor) -> None:
+    assumed = [pivot.given for pivot in case_of(advisor, "nothing-known").advice().pivotal if pivot.given]
+    assert assumed
+    assert all(given.startswith("nobody knew; ") for given in assumed)
+    answered = [pivot.given for pivot in case_of(advisor, "lap-that-fits").advice().pivotal if pivot.given]
+    assert answered
+    assert not any(given.startswith("nobody knew") for given in answered)
