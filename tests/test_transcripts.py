@@ -28,7 +28,7 @@ MARK = re.compile(r"mark [0-9a-f]{12}")
 TITLE = "Crack beside the rear lamp"
 TYPED = {  # an invented case: all that is typed at each question; whatever is not here is not known
     "goal": ["2"], "item": ["2"], "duty": ["none of these"], "site": ["none of these"], "health": ["none of these"],
-    "load_class": ["panel's own"], "exposure": ["2, 3 and 10"], "face_a": ["help", "thin glass skin", "8"],
+    "load_class": ["panel's own"], "exposure": ["2, 3 and 10"], "face_a": ["help", "thin glass skin", "9"],
     "surface_state": ["gel coat"], "panel_thickness": ["1.5 mm"], "damage_kind": ["crack through"],
     "damage_length": ["120", "12 cm"], "damage_width": ["back", "1 cm"], "tap_test": ["why", "dull"],
     "cause_mended": ["no idea"], "air_temperature": ["20 C"],

@@ -43,9 +43,14 @@ def command(text: str, choices: Sequence[Choice] = ()) -> str | None:
 
 
 def choices_of(rule_base: RuleBase, question: Question) -> tuple[Choice, ...]:
-    """The numbered choices of a question, `I don't know` the last; none where a quantity is wanted."""
+    """The numbered choices of a question, `I don't know` the last; none where a quantity is wanted.
+
+    A word that means no more than `I don't know` is not listed beside it.
+    """
     allowed = rule_base.values_of(rule_base.facts[question.question])
-    listed = tuple(Choice(id_, label) for id_, label in allowed.items())
+    told = question.dont_know
+    same = told.assume if told and told.listed == "no" else None
+    listed = tuple(Choice(id_, label) for id_, label in allowed.items() if id_ != same)
     if not listed or not question.takes_unknown:
         return listed
     return (*listed, Choice(UNKNOWN, words.DONT_KNOW))

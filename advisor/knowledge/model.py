@@ -192,6 +192,7 @@ class DontKnow(Form):
     assume: Text | None = None
     because: Text | None = None
     home_test: Text | None = None
+    listed: YesNo = "yes"
     try_every: YesNo = "no"
     instead: tuple[Assumption, ...] = ()
 

@@ -282,7 +282,8 @@ _WITH_SECTION = {"bond", "laminate", "bond_and_laminate", "bond_and_fasten", "fa
 def test_all_work_has_a_section() -> None:
     kinds = {advice_of(path).method for path in SCENARIOS if drawn(path, "section")}
     assert kinds == _WITH_SECTION
-    assert all(drawn(path, "section") for path in SCENARIOS if advice_of(path).method in _WITH_SECTION)
+    measured = [path for path in SCENARIOS if path.stem != "nothing-known"]  # what nobody measured cannot be drawn
+    assert all(drawn(path, "section") for path in measured if advice_of(path).method in _WITH_SECTION)
 
 
 # One scenario for each section, drawn with other numbers than its own.

@@ -157,6 +157,8 @@ class Interviewing(RuleBasedStateMachine):
         before = self.told.get(name)
         numbers = {choice.id: str(number) for number, choice in enumerate(choices_of(
             advisor().rule_base, advisor().rule_base.questions[name]), 1)}
+        if isinstance(given, str) and numbers and given not in numbers:  # a word that means no more than unknown
+            given = UNKNOWN
         typed = [given] if isinstance(given, str) else given
         text = ", ".join(numbers.get(word, word) for word in typed)
         refused = not advisor().rule_base.questions[name].takes_unknown
