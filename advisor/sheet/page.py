@@ -43,7 +43,7 @@ _ALONE: dict[type, Callable[[Any], Markup]] = {
 _TITLE_SHOWN = 160
 # The size and width of print by the number of signs on paper; nothing is smaller than 8 points.
 _DENSITIES = ((9_300, "large"), (11_500, "middle"), (24_600, "small"), (34_800, "narrow"), (36_800, "narrow tight"),
-              (38_300, "narrow tight tightest"), (10**9, "narrow tight tightest fullest"))
+              (40_000, "narrow tight tightest"), (10**9, "narrow tight tightest fullest"))
 _NOT_PRINTED = frozenset({"id", "number", "because", "source", "formula", "colder"})
 # In type of 8 points a column of three takes so many signs; a unit of a drawing is 57.5 mm / 320 high.
 _SIGNS_OF_A_LINE, _SIGNS_OF_A_UNIT = 60, 3.5
