@@ -73,7 +73,7 @@ def test_an_unknown_answer_is_told_with_what_was_taken_and_how_to_find_out(name:
         pivots = [pivot for pivot in advice.pivotal if pivot.question == name]
         if assumed:
             assert assumed[0].because and assumed[0].value
-        if told.try_every == "yes":
+        if told.try_every == "yes" and advice.status not in ENDED:  # without a method no other value is tried
             assert len(pivots[0].outcomes) >= 2 and pivots[0].find_out
             assert pivots[0].matters == (len(set(pivots[0].outcomes.values())) > 1)
         if assumed or pivots:
