@@ -175,12 +175,12 @@ def test_catalyst_filler_and_cleaner_bring_their_own_numbers(tmp_path: Path) -> 
     bottle = card(tmp_path, "  dose_most: 1.2 percent\n  density: 1.3 g/mL\n", head("catalyst", "peroxide_liquid"))
     plain, own = (advised("first-timer-glue-or-laminate", *cards) for cards in ((), (bottle,)))
     (dose,) = [line for line in own.checks if "most that is safe" in line.name]
-    assert dose.limit == pytest.approx(1.2) and dose.verdict == "fails"
-    assert "This margin fails: Catalyst dose against the most that is safe." in own.products[0].say
+    assert dose.limit == dose.value == pytest.approx(1.2) and dose.verdict == "thin"
+    assert "the sheet of the catalyst allows 1.2 %" in said(own, "Dose of the sheet")[0]
     assert said(plain, "Catalyst") != said(own, "Catalyst")
     notes = {next(line.note for line in advice.quantities if line.item.startswith("Peroxide"))
              for advice in (plain, own)}
-    assert len(notes) == 2  # grams as before, millilitres by the density of the bottle
+    assert len(notes) == 2  # fewer grams by the dose, millilitres by the density of the bottle
 
     tin = card(tmp_path, "  layer_limit: 7 mm\n  work_time: 9 min\n  density: 1 g/mL\n  pack_sizes: [0.1 kg]\n",
                head("filler", "polyester_filler"))

@@ -6,6 +6,7 @@ from advisor.calculators.ranges import OutOfRange, Range, require
 
 __all__ = [
     "difference",
+    "kept_within",
     "mean",
     "pieces_along_count",
     "product",
@@ -100,6 +101,27 @@ def same_value(one_value: float) -> float:
     """
     require(NUMBER, one_value=one_value)
     return one_value
+
+
+def kept_within(one_value: float, least: float, most: float) -> float:
+    """One value, or the nearer of two bounds where it lies outside them.
+
+    Args:
+        one_value: any unit, -1000000000 to 1000000000.
+        least: the unit of the first, -1000000000 to 1000000000.
+        most: the unit of the first, -1000000000 to 1000000000; it holds where it is below the least.
+    Returns:
+        The value kept within, in the unit of the arguments.
+    Raises:
+        OutOfRange: an argument is outside its range.
+    Formula: kept = min(max(one value, least), most)
+    Source: arithmetic
+    Example:
+        >>> kept_within(2.5, 1, 2)
+        2
+    """
+    require(NUMBER, one_value=one_value, least=least, most=most)
+    return min(max(one_value, least), most)
 
 
 def mean(one_value: float, other_value: float) -> float:

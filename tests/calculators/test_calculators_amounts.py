@@ -10,7 +10,7 @@ from pytest import approx
 from advisor.calculators.catalyst import catalyst_drops
 from advisor.calculators.climate import dew_point_C
 from advisor.calculators.exposure import styrene_released_g
-from advisor.calculators.geometry import difference, mean, pieces_along_count, ratio, rectangle_area_m2, total
+from advisor.calculators.geometry import difference, kept_within, mean, pieces_along_count, ratio, rectangle_area_m2, total
 from advisor.calculators.movement import bond_line_shear_strain_percent, thermal_movement_mm
 from advisor.calculators.packs import few_packs, least_waste_packs
 from advisor.calculators.ranges import OutOfRange
@@ -150,6 +150,7 @@ def test_thicker_bond_line_is_strained_less() -> None:
 
 def test_plain_arithmetic() -> None:
     assert (ratio(-3, 4), difference(2, 5), mean(2, 5), rectangle_area_m2(1200, 500)) == (-0.75, -3, 3.5, 0.6)
+    assert [kept_within(value, 1, 2) for value in (0.5, 1.2, 3)] == [1, 1.2, 2]
 
 
 def test_sum_of_two_amounts() -> None:

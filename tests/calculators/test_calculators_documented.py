@@ -223,6 +223,7 @@ VALID: Mapping[str, Mapping[str, Any]] = {
     "rectangle_area_m2": {"length_mm": 1200, "width_mm": 500},
     "mean": {"one_value": 2, "other_value": 5},
     "same_value": {"one_value": 2},
+    "kept_within": {"one_value": 2.5, "least": 1, "most": 2},
     "ply_stiffness": {"architecture": "mat", "glass_fraction": 0.3, **GLASS_AND_RESIN},
     "krenchel_modulus_MPa": {
         "architecture": "mat",
@@ -363,7 +364,7 @@ ANY_UNIT = {
     "other_value",
     "total",
 }
-ANY_UNIT |= {"left_over", "ratio", "difference", "mean", "same_value", "pack_sizes"}
+ANY_UNIT |= {"left_over", "ratio", "difference", "mean", "same_value", "kept_within", "least", "most", "pack_sizes"}
 RANGE = re.compile(r"(-?\d[\d.]*) to (-?\d[\d.]*\d|\d)")
 EVERY_NAME = sorted(CALCULATORS)
 

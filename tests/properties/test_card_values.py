@@ -35,7 +35,7 @@ JOBS = {
 }
 """For each kind, jobs in which one of its products is weighed; a field is tried in the first that it reaches."""
 
-READ_BY_NOTHING = {"filler": {"chemistry"}, "reinforcement": {"form", "binder"}}
+READ_BY_NOTHING = {"reinforcement": {"form", "binder"}}
 
 
 @cache
