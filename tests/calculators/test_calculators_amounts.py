@@ -10,7 +10,15 @@ from pytest import approx
 from advisor.calculators.catalyst import catalyst_drops
 from advisor.calculators.climate import dew_point_C
 from advisor.calculators.exposure import styrene_released_g
-from advisor.calculators.geometry import difference, kept_within, mean, pieces_along_count, ratio, rectangle_area_m2, total
+from advisor.calculators.geometry import (
+    difference,
+    kept_within,
+    mean,
+    pieces_along_count,
+    ratio,
+    rectangle_area_m2,
+    total,
+)
 from advisor.calculators.movement import bond_line_shear_strain_percent, thermal_movement_mm
 from advisor.calculators.packs import few_packs, least_waste_packs
 from advisor.calculators.ranges import OutOfRange
