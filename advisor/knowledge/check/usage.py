@@ -52,6 +52,8 @@ def _readers(rule_base: RuleBase, supply: Supply) -> dict[str, float]:
                 read(name, float("inf"))
     conditions = [condition for question in rule_base.questions.values()
                   for condition in (question.when, question.unasked)]
+    conditions += [case.when for question in rule_base.questions.values() if question.dont_know
+                   for case in question.dont_know.instead]
     conditions += [decision.when for decision in rule_base.decisions.values()]
     for condition in conditions:
         for name in _names_in_tests(condition.tests if condition else ()):
