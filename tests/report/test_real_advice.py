@@ -56,7 +56,7 @@ def owed(advice: Advice, details: bool) -> list[str]:
     Of care, notes and disputes the default report owes the first sentence, the details every word, and how to know
     that a step is right. Beside the
     review of somebody's own plan the work itself is owed with the details only, and where too much is unknown to work
-    from, so are care and margins.
+    from, so are care, margins and what weighed most.
     """
     find_out_first = hangs_in_the_air(advice) and not details
     told_in_short = (bool(advice.review) or find_out_first) and not details
@@ -73,7 +73,7 @@ def owed(advice: Advice, details: bool) -> list[str]:
             *(line.say for line in advice.conditions), *advice.turn_to,
             *(text for line in advice.assumed for text in (line.value, line.because)),
             *(check.name for check in advice.checks if check.verdict == "fails" and not find_out_first),
-            *(pivot.given or pivot.ask for pivot in advice.pivotal)]
+            *(pivot.given or pivot.ask for pivot in advice.pivotal if not (pivot.given and find_out_first))]
     work = [] if told_in_short else [*steps, *amounts, *specification]
     return list(filter(None, [*work, *cautions, *rest]))
 
