@@ -2,15 +2,13 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
 
 from advisor.engine.program import Program, Programs
 from advisor.knowledge import model as m
 from advisor.knowledge.rulebase import RuleBase
-
-_PLACEHOLDER = re.compile(r"\{([^{}]*)\}")
+from advisor.knowledge.shapes import PLACEHOLDER
 
 
 def outlined(rule_base: RuleBase, programs: Programs) -> tuple[RuleBase, Programs]:
@@ -39,7 +37,7 @@ def _read_by_programs(programs: Programs) -> Iterator[str]:
 
 def _read_by_checks(rule_base: RuleBase) -> Iterator[str]:
     for line in (line for rule in rule_base.rules.values() for line in rule.then if isinstance(line, m.Check)):
-        yield from (line.value, line.against, line.ample or "", *_PLACEHOLDER.findall(line.name))
+        yield from (line.value, line.against, line.ample or "", *PLACEHOLDER.findall(line.name))
 
 
 def _read_by_conditions(rule_base: RuleBase) -> Iterator[str]:

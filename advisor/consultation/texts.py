@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable, Mapping
 from functools import lru_cache
 
@@ -11,11 +10,11 @@ from advisor.knowledge.bindings import UNBOUND, Binding
 from advisor.knowledge.model import UNKNOWN
 from advisor.knowledge.numbers import Number
 from advisor.knowledge.rulebase import RuleBase
+from advisor.knowledge.shapes import PLACEHOLDER
 from advisor.units import Systems, format_quantity, format_span
 
 System = Systems
 NOT_KNOWN = "(not known)"
-_PLACEHOLDER = re.compile(r"\{([^{}]*)\}")
 
 
 class Texts:
@@ -33,7 +32,7 @@ class Texts:
         """
         if "{" not in text:
             return text
-        filled = _PLACEHOLDER.sub(lambda match: (names or {}).get(match[1]) or self._shown(match[1], binding), text)
+        filled = PLACEHOLDER.sub(lambda match: (names or {}).get(match[1]) or self._shown(match[1], binding), text)
         return filled[:1].upper() + filled[1:] if text.startswith("{") else filled
 
     def label(self, fact: str) -> str:

@@ -125,7 +125,7 @@ class DurableChainer:
 
     def outlined(self) -> Chainer:
         """This chainer without the parts whose rules only speak."""
-        return _Remembering(self).outlined()
+        return _Remembering(self, outline=True)
 
     def run(self, stage: str, facts: Sequence[Posted]) -> list[Firing]:
         """Every firing of a stage over the facts and what its rules derive.

@@ -17,6 +17,7 @@ DECIMALS = 4
 PostedValue = str | float
 
 DOING = (Conclude, Evidence, Stop, SendBack, Check, ConditionLine)
+"""The conclusions on which other rules, the choices, the margins or today's verdict depend."""
 COMPARES: Mapping[str, Callable[[Any, Any], bool]] = {
     "is": operator.eq, "below": operator.lt, "at_most": operator.le, "above": operator.gt, "at_least": operator.ge}
 """What each operator of an atom means for two words or two rounded numbers."""

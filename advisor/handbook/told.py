@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator, Mapping
 
 from advisor.knowledge import model as m
 from advisor.knowledge.numbers import Number
 from advisor.knowledge.rulebase import EVERY, RuleBase
+from advisor.knowledge.shapes import PLACEHOLDER
 from advisor.units import format_range
 
-_PLACEHOLDER = re.compile(r"\{([^{}]*)\}")
 _COMPARED = {"below": "is below", "at_most": "is at most", "above": "is above", "at_least": "is at least"}
 _EVIDENCE = {"require": "it must be", "favour": "speaks for", "oppose": "speaks against", "rule_out": "rules out",
              "withdraw": "takes back"}
@@ -110,7 +109,7 @@ class Told:
 
     def text(self, text: str) -> str:
         """A text with the name of what is filled in where it stands."""
-        return _PLACEHOLDER.sub(lambda match: self._filled(match[1]), text)
+        return PLACEHOLDER.sub(lambda match: self._filled(match[1]), text)
 
     def _filled(self, name: str) -> str:
         number = self._rule_base.limit(name)

@@ -17,11 +17,11 @@ from advisor.interview.readback import in_words, shown
 from advisor.interview.reading import Choice, answer_of, command, tidy
 from advisor.knowledge.model import Question, Rule
 from advisor.knowledge.rulebase import RuleBase
+from advisor.knowledge.shapes import PLACEHOLDER
 from advisor.units.spelling import find_unit
 
 MOST_RULES = 6
 LONG_LIST = 14
-_PLACEHOLDER = re.compile(r"\{([^{}]*)\}")
 
 
 def card(consultation: Consultation, question: Question, choices: Sequence[Choice],
@@ -173,4 +173,4 @@ def _in_general(rule_base: RuleBase, rule: Rule) -> str:
             return match[1].removeprefix("limit/").replace("_", " ").replace(".", " ")
         abbreviated = form.label[:2].isupper()
         return form.label if abbreviated else form.label[:1].lower() + form.label[1:]
-    return _PLACEHOLDER.sub(named, rule.says)
+    return PLACEHOLDER.sub(named, rule.says)

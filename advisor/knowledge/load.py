@@ -10,12 +10,11 @@ from pathlib import Path
 
 from advisor.errors import InputError, KnowledgeError, Problem
 from advisor.knowledge import kept
-from advisor.knowledge.model import ENTRY_FORMS, Entry, Thing
+from advisor.knowledge.model import RUN_TIME_FORMS
 from advisor.knowledge.plain_file import MOST_BYTES, content_of
 from advisor.knowledge.rulebase import RuleBase, build
 
 TESTS = ("examples", "invariants")
-KEPT: tuple[type[Entry], ...] = (*ENTRY_FORMS.values(), Thing)
 RULES_VARIABLE = "ADVISOR_RULES"
 MOST_FILES = 2000
 
@@ -68,15 +67,15 @@ def read_rule_base(folder: Path, *, examples: bool = True) -> tuple[RuleBase | N
         return None, [Problem(f"there are more than {MOST_FILES} files here", f"{folder}:1",
                               "name the folder that holds rules and nothing else")]
     stamp, key = _stamps(paths, folder)
-    if not examples and (known := kept.read(key, KEPT)) is not None:
+    if not examples and (known := kept.read(key, RUN_TIME_FORMS)) is not None:
         return build(known, stamp, []), []
     from advisor.knowledge import reading  # only where no rules are kept: it takes long to load, and longer to read
     entries, problems = reading.read_entries(paths, folder)
     if len(problems) > reading.MOST_PROBLEMS:
         return None, problems
     rule_base = reading.checked(entries, stamp, problems)
-    if not examples and not problems and all(type(entry) in KEPT for entry in entries):
-        kept.keep(key, KEPT, entries)
+    if not examples and not problems and all(type(entry) in RUN_TIME_FORMS for entry in entries):
+        kept.keep(key, RUN_TIME_FORMS, entries)
     return rule_base, problems
 
 

@@ -364,3 +364,5 @@ ENTRY_FORMS: dict[str, type[Entry]] = {
     "calculation": Calculation, "rule": Rule, "example": Example, "caution": Caution, "term": Term,
     "decision": Decision, "kind": Kind,
 }
+RUN_TIME_FORMS: tuple[type[Entry], ...] = (*ENTRY_FORMS.values(), Thing)
+"""The forms of entries that are not tests beside the rules, which alone hold invariants."""

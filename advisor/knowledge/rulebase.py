@@ -171,7 +171,7 @@ def _by_id(entries: Iterable[EntryType], name: str, problems: list[Problem]) -> 
 
 
 def _invariants(entries: Sequence[m.Entry], problems: list[Problem]) -> dict[str, Invariant]:
-    if {type(entry) for entry in entries} <= {*m.ENTRY_FORMS.values(), m.Thing}:
+    if {type(entry) for entry in entries} <= set(m.RUN_TIME_FORMS):
         return {}
     from advisor.knowledge.invariants import Invariant  # only with the tests beside the rules
     return _by_id((entry for entry in entries if isinstance(entry, Invariant)), "invariant", problems)

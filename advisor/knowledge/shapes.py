@@ -25,7 +25,8 @@ NUMBER_OPERATORS = frozenset({"below", "at_most", "above", "at_least", "between"
 UNKNOWN = "unknown"
 
 
-_IN_BRACES = re.compile(r"\{([^{}]*)\}")
+PLACEHOLDER = re.compile(r"\{([^{}]*)\}")
+"""A name in braces inside a text, which is replaced by what it stands for."""
 
 
 class Form(BaseModel):
@@ -43,7 +44,7 @@ class Form(BaseModel):
     @cached_property
     def named(self) -> tuple[str, ...]:
         """Everything that its texts name, outright or in braces, which may be facts."""
-        return tuple(name for text in self.words.values() for name in (text, *_IN_BRACES.findall(text)))
+        return tuple(name for text in self.words.values() for name in (text, *PLACEHOLDER.findall(text)))
 
 
 class Entry(Form):

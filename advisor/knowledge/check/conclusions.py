@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
 
 from advisor.errors import Problem
@@ -20,9 +19,9 @@ from advisor.knowledge.check.values import (
 )
 from advisor.knowledge.drawable import PARTS, Drawable
 from advisor.knowledge.rulebase import LIMIT, RuleBase
+from advisor.knowledge.shapes import PLACEHOLDER
 from advisor.units import known_unit
 
-PLACEHOLDER = re.compile(r"\{([^{}]*)\}")
 _TEXT_FIELDS = ("about", "say", "do", "how_long", "hold", "right_when", "if_not", "item", "note", "title", "turn_to",
                 "name", "go_when", "colder", "warmer")
 

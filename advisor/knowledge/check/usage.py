@@ -7,10 +7,10 @@ from collections.abc import Iterator
 from advisor.errors import AdvisorError, Problem
 from advisor.knowledge import model as m
 from advisor.knowledge.bindings import stands_for
-from advisor.knowledge.check.conclusions import PLACEHOLDER
 from advisor.knowledge.check.supply import Supply, concluded
 from advisor.knowledge.check.values import did_you_mean, kind_of, word_fault
 from advisor.knowledge.rulebase import LIMIT, RuleBase
+from advisor.knowledge.shapes import PLACEHOLDER
 from advisor.units import parse_quantity
 
 READ_BY_PROGRAM = frozenset({"margin_ample", "margin_adequate"})
