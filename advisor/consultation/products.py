@@ -16,7 +16,6 @@ from advisor.knowledge.rulebase import RuleBase
 
 CARD = "product.card"
 _OUT = ("rule_out", "withdraw")
-_AGAINST = (*_OUT, "oppose")
 _MOST_OBJECTIONS = 2
 
 
@@ -64,7 +63,9 @@ class ProductLines:
             choice, mine = found
             used = choice.chosen in mine
             against = tuple(self._troubles(card, choice) if used else _objections(choice, mine))
-            say = _said(card.product, used, against)
+            better = "" if used or all(one.standing == "ruled_out" for one in choice.candidates if one.id in mine) \
+                else choice.chosen or ""
+            say = _said(card.product, used, against, better and self._texts.value(choice.decision, better))
         return ProductLine(product=card.product, kind=card.kind, family=card.family, used=used, say=say,
                            queries=card.queries, against=against, hazards=card.hazards)
 
@@ -107,14 +108,17 @@ def _names(support: Iterable[str]) -> Iterator[str]:
 
 
 def _objections(choice: Choice, mine: Sequence[str]) -> list[str]:
-    """The strongest reasons against a product, or against everything that is made with it."""
-    lines = [line for strength in _AGAINST for one in choice.candidates if one.id in mine
+    """The strongest reasons against a product, or against what is made with it: where all of it is ruled out, why."""
+    candidates = [one for one in choice.candidates if one.id in mine]
+    left = [one for one in candidates if one.standing != "ruled_out"]
+    lines = [line for strength in (("oppose",) if left else _OUT) for one in left or candidates
              for line in one.evidence if line.strength == strength]
     return list(dict.fromkeys(line.because for line in lines))[:_MOST_OBJECTIONS]
 
 
-def _said(product: str, used: bool, against: Sequence[str]) -> str:
+def _said(product: str, used: bool, against: Sequence[str], better: str = "") -> str:
     if used:
         return (f"{product} is taken, with its own numbers, but not as things stand: {' '.join(against)}" if against
                 else f"{product} suits, and its own numbers are used.")
-    return " ".join([f"{product} does not suit here.", *against])
+    first = f"{product} is not taken; more speaks for {better}." if better else f"{product} does not suit here."
+    return " ".join([first, *against])

@@ -198,7 +198,8 @@ def _attribute(form: m.Attribute, value: object) -> str:
     if isinstance(value, Number):
         return shown(value)
     if isinstance(value, tuple):
-        listed = ", ".join(f"{part:g}" if isinstance(part, float) else str(part).replace("_", " ") for part in value)
+        listed = ", ".join(f"{part:g}" if isinstance(part, float) else form.values.get(part) or part.replace("_", " ")
+                           for part in value)
         return f"{listed} {form.unit}" if form.unit else listed
     return form.values.get(str(value), str(value))
 

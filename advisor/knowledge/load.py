@@ -10,6 +10,7 @@ from pathlib import Path
 
 from advisor.errors import InputError, KnowledgeError, Problem
 from advisor.knowledge import kept
+from advisor.knowledge.gathered import gathered
 from advisor.knowledge.model import RUN_TIME_FORMS
 from advisor.knowledge.plain_file import MOST_BYTES, content_of
 from advisor.knowledge.rulebase import RuleBase, build
@@ -68,7 +69,7 @@ def read_rule_base(folder: Path, *, examples: bool = True) -> tuple[RuleBase | N
                               "name the folder that holds rules and nothing else")]
     stamp, key = _stamps(paths, folder)
     if not examples and (known := kept.read(key, RUN_TIME_FORMS)) is not None:
-        return build(known, stamp, []), []
+        return gathered(build(known, stamp, [])), []
     from advisor.knowledge import reading  # only where no rules are kept: it takes long to load, and longer to read
     entries, problems = reading.read_entries(paths, folder)
     if len(problems) > reading.MOST_PROBLEMS:

@@ -321,14 +321,19 @@ class Decision(Entry):
 
 
 class Attribute(Form):
-    """What is recorded of each thing of a kind; `where_on_sheet` says where a maker's sheet has it."""
+    """What is recorded of each thing of a kind; `where_on_sheet` says where a maker's sheet has it.
+
+    `gathers` (with kind several): not written, but the words that the things it is made of have, such as
+    `reinforcement.binder`.
+    """
 
     label: Text
-    kind: Literal["choice", "yes_no", "quantity", "quantities", "things", "text"]
+    kind: Literal["choice", "several", "yes_no", "quantity", "quantities", "things", "text"]
     values: dict[str, Text] = Field(default_factory=dict)
     unit: Text | None = None
     plausible: tuple[float, float] | None = None
     of: Id | None = None
+    gathers: Text | None = None
     where_on_sheet: Text | None = None
 
 

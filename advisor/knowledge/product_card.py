@@ -12,6 +12,7 @@ from typing import Any
 
 from advisor.errors import InputError, clean_text, near, quoted
 from advisor.knowledge import model as m
+from advisor.knowledge.gathered import gathered
 from advisor.knowledge.numbers import NO_UNIT, PLAIN_UNITS, Number
 from advisor.knowledge.rulebase import AttributeValue, Material, RuleBase
 from advisor.knowledge.yaml_text import Block, Items, read_file, read_text, require_clean
@@ -88,7 +89,7 @@ def card_kinds(rule_base: RuleBase) -> list[str]:
 
 def fields_of(kind: m.Kind) -> dict[str, m.Attribute]:
     """What a card of a kind may hold among its values."""
-    return {name: form for name, form in kind.attributes.items() if form.kind not in ("things", "text")}
+    return {name: form for name, form in kind.attributes.items() if form.kind not in ("things", "several", "text")}
 
 
 def with_cards(rule_base: RuleBase, cards: Iterable[ProductCard]) -> RuleBase:
@@ -111,7 +112,7 @@ def with_cards(rule_base: RuleBase, cards: Iterable[ProductCard]) -> RuleBase:
         materials[card.kind][card.family] = Material(
             thing.model_copy(update={"label": f"{card.product} ({thing.label})", "attributes": attributes}),
             {**material.values, **card.values})
-    return replace(rule_base, materials=materials)
+    return gathered(replace(rule_base, materials=materials))
 
 
 def _place(block: Block, key: str, shown: str) -> str:
@@ -204,12 +205,16 @@ def _number(name: str, given: Any, form: m.Attribute) -> Number:
 
 
 def queries_of(values: dict[str, AttributeValue], generic: Material, kind: m.Kind) -> Iterable[str]:
-    """What lies outside the family's range: a query, not a refusal."""
+    """What lies outside the family's range, or is said otherwise of the family: a query, not a refusal."""
     for name, value in values.items():
         usual = generic.values.get(name)
         if isinstance(value, Number) and isinstance(usual, Number) and usual.is_range \
                 and not usual.low <= value.value <= usual.high:
             given, range_ = (format_range(n.low, n.value, n.high, n.unit) for n in (value, usual))
             yield f"{kind.attributes[name].label}: {given} on the card, {range_} for the family. Read the sheet again."
+        elif isinstance(value, str) and isinstance(usual, str) and value != usual:
+            labels = kind.attributes[name].values
+            yield (f"{kind.attributes[name].label}: {labels.get(value, value)} on the card, {labels.get(usual, usual)} "
+                   "for the family. Read the sheet again; perhaps the product belongs to another family.")
 
 

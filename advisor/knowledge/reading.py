@@ -10,6 +10,7 @@ from pydantic import ValidationError
 
 from advisor.errors import Problem, clean_text, near
 from advisor.knowledge import check, forms
+from advisor.knowledge.gathered import gathered
 from advisor.knowledge.invariants import Invariant
 from advisor.knowledge.model import ENTRY_FORMS, Entry, Thing
 from advisor.knowledge.rulebase import RuleBase, build
@@ -40,7 +41,7 @@ def read_entries(paths: Sequence[Path], folder: Path) -> tuple[list[Entry], list
 
 def checked(entries: Sequence[Entry], stamp: str, problems: list[Problem]) -> RuleBase:
     """The rule base of these entries; what is wrong with it is added to the problems."""
-    rule_base = build(entries, stamp, problems)
+    rule_base = gathered(build(entries, stamp, problems))
     problems += check.problems_of(rule_base)
     return rule_base
 

@@ -13,10 +13,11 @@ from advisor.consultation.consult import Advisor
 from advisor.consultation.explain import Explainer, Reason
 from advisor.consultation.spoken import Said
 from advisor.engine.program import Firing
+from advisor.knowledge.gathered import gathering, parts_of
 from advisor.knowledge.model import Rule
 from advisor.knowledge.numbers import Number
 from advisor.knowledge.product_card import ProductCard, fields_of, read_value, with_cards
-from advisor.knowledge.rulebase import EVERY, AttributeValue, RuleBase
+from advisor.knowledge.rulebase import EVERY, AttributeValue, Material, RuleBase
 
 SCENARIOS = Path(__file__).parents[2] / "scenarios"
 PRODUCT = "Invented product"
@@ -93,9 +94,19 @@ class Side:
         return any(self._reads(firing, field) for firing in said.firings)
 
     def _reads(self, firing: Firing, field: str) -> bool:
-        return any((material.thing.kind, material.id) == (self.job.kind, self.job.family)
-                   and f"{name}.{field}" in _written(firing.rule.rule)
-                   for name, material in firing.rule.binding.materials.items())
+        return any(f"{name}.{read}" in _written(firing.rule.rule)
+                   for name, material in firing.rule.binding.materials.items()
+                   for read in self._names_of(material, field))
+
+    def _names_of(self, material: Material, field: str) -> Iterator[str]:
+        """By what names a rule about a thing reads the field: of the product itself, or of what is made with it."""
+        rules = self.advisor.rule_base
+        if (material.thing.kind, material.id) == (self.job.kind, self.job.family):
+            yield field
+        for name, source in gathering(rules.kinds[material.thing.kind]).items():
+            if source == f"{self.job.kind}.{field}" and any(
+                    part.id == self.job.family for part in parts_of(rules, material, source)):
+                yield name
 
     def reached(self, field: str) -> dict[str, list[Reason]]:
         """Every line whose chain reaches the field, or that weighs it."""
@@ -144,8 +155,10 @@ def with_card(rules: RuleBase, job: Job, values: dict[str, AttributeValue], like
 
 def compiled_in(rules: RuleBase, kind: str, field: str) -> bool:
     """Whether a rule for every thing of a kind reads the field, so that its values stand in the compiled rules."""
-    return any(f"{name}.{field}" in _written(rule) for rule in rules.rules.values()
-               for name, targets in rule.for_each.items() if f"{EVERY}{kind}" in targets)
+    read = {(kind, field), *((owner.kind, name) for owner in rules.kinds.values()
+                             for name, source in gathering(owner).items() if source == f"{kind}.{field}")}
+    return any(f"{name}.{attribute}" in _written(rule) for rule in rules.rules.values() for owner, attribute in read
+               for name, targets in rule.for_each.items() if f"{EVERY}{owner}" in targets)
 
 
 _as_written: dict[str, str] = {}

@@ -31,11 +31,10 @@ JOBS = {
     "cleaner": (Job("lap-that-fits", "cleaner", "acetone"),),
     "reinforcement": (
         Job("plan-bulkhead-mat-in-epoxy", "reinforcement", "biaxial_400"),
-        Job("cold-damp-evening", "reinforcement", "mat_450_emulsion")),
+        Job("cold-damp-evening", "reinforcement", "mat_450_emulsion"),
+        Job("plan-bulkhead-mat-in-epoxy", "reinforcement", "biaxial_400", card=(("binder", "emulsion"),))),
 }
 """For each kind, jobs in which one of its products is weighed; a field is tried in the first that it reaches."""
-
-READ_BY_NOTHING = {"reinforcement": {"form", "binder"}}
 
 
 @cache
@@ -50,15 +49,11 @@ def side(job: Job) -> Side:
 
 @pytest.mark.parametrize("kind", JOBS)
 def test_a_field_changes_what_rests_on_it_and_nothing_else(kind: str) -> None:
-    unread = set()
     for field in fields_of(rules().kinds[kind]):
         job = next((job for job in JOBS[kind] if side(job).reached(field)), None)
         found = compared(rules(), side(job or JOBS[kind][0]), field)
         assert not found.faults, (field, found.faults[:3])
-        if job is None:
-            assert not found.changed, field
-            unread.add(field)
-    assert unread == READ_BY_NOTHING.get(kind, set())
+        assert job, (field, "is read by nothing")
 
 
 def test_every_kind_of_card_is_tried() -> None:

@@ -1,14 +1,17 @@
 """What `vary` reports, held against advising the case afresh with the other answer.
 
-`python -m tests.properties.varied --cases 100 --seed 1` goes through generated cases and prints every difference.
+`python -m tests.properties.varied --cases 100 --seed 1` goes through generated cases and prints every difference;
+with `--scenarios` through those instead.
 """
 
 from __future__ import annotations
 
 import argparse
 from collections.abc import Iterator, Mapping
+from pathlib import Path
 from random import Random
 
+from advisor import answer_file
 from advisor.consultation.answers import Raw
 from advisor.consultation.consult import Advisor
 from advisor.consultation.vary import Change, Varied, vary
@@ -119,25 +122,42 @@ class Held:
                 min((v for v in values if v > given.value), default=ends[1]))
 
 
+def generated(advisor: Advisor, cases: int, seed: int) -> Iterator[tuple[str, Mapping[str, Raw]]]:
+    """Generated cases whose answers do not contradict each other; each depends on its own seed alone."""
+    number = seed
+    while cases:
+        answers = consistent_answers(advisor, Random(number))
+        if not advisor.consult(answers).contradictions():
+            cases -= 1
+            yield f"seed {number}", answers
+        number += 1
+
+
+def scenarios(advisor: Advisor) -> Iterator[tuple[str, Mapping[str, Raw]]]:
+    """The scenarios whose answers do not contradict each other."""
+    for path in sorted((Path(__file__).parents[2] / "scenarios").glob("*.yaml")):
+        answers = answer_file.read(path).answers
+        if not advisor.consult(answers).contradictions():
+            yield path.stem, answers
+
+
 def main() -> None:
     """Generated cases; a line for each difference, then the figures."""
     parser = argparse.ArgumentParser()
     parser.add_argument("--cases", type=int, default=100)
     parser.add_argument("--seed", type=int, default=1)
     parser.add_argument("--grid", type=int, default=8)
+    parser.add_argument("--scenarios", action="store_true", help="the scenarios in place of generated cases")
     parser.add_argument("--questions", type=int, help="so many of each case, numbers first; all where not given")
     options = parser.parse_args()
-    advisor, random = Advisor.from_folder(), Random(options.seed)
+    advisor = Advisor.from_folder()
     cases = reported = unreported = faults = 0
-    while cases < options.cases:
-        answers = consistent_answers(advisor, random)
-        if advisor.consult(answers).contradictions():
-            continue
+    for name, answers in scenarios(advisor) if options.scenarios else generated(advisor, options.cases, options.seed):
         cases += 1
-        held = Held(advisor, answers, random, options.grid)
+        held = Held(advisor, answers, Random(f"{options.seed} {name}"), options.grid)
         for fault in held.faults(options.questions):
             faults += 1
-            print(f"case {cases}: {fault}", flush=True)
+            print(f"{name}: {fault}", flush=True)
         reported, unreported = reported + held.reported, unreported + held.unreported
     print(f"{cases} cases: {reported} changes reported, {unreported} other answers that should change nothing; "
           f"{faults} differences")

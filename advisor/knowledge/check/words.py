@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from advisor.errors import AdvisorError, Problem
 from advisor.knowledge import model as m
 from advisor.knowledge.check.values import did_you_mean
+from advisor.knowledge.gathered import gathering_problems
 from advisor.knowledge.numbers import Number
 from advisor.knowledge.rulebase import Material, RuleBase
 from advisor.units import same_dimension
@@ -96,6 +97,7 @@ def _thing_problems(rule_base: RuleBase) -> Iterator[Problem]:
                               f"one of {', '.join(rule_base.kinds)}")
         for material in rule_base.materials[kind.kind].values():
             yield from _material_problems(kind, material, rule_base)
+    yield from gathering_problems(rule_base)
 
 
 def _material_problems(kind: m.Kind, material: Material, rule_base: RuleBase) -> Iterator[Problem]:
@@ -108,6 +110,7 @@ def _material_problems(kind: m.Kind, material: Material, rule_base: RuleBase) ->
     for name, value in material.values.items():
         attribute = kind.attributes[name]
         words = {"yes_no": ["yes", "no"], "choice": list(attribute.values),
+                 "several": list(attribute.values),
                  "things": list(rule_base.materials.get(attribute.of or "", {}))}.get(attribute.kind)
         if words is not None:
             for word in (value if isinstance(value, tuple) else (value,)):
