@@ -7,6 +7,7 @@ best differ by slight evidence only, that is a close call.
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import cached_property
@@ -33,25 +34,31 @@ class _Ballot:
     place: int
     lines: tuple[EvidenceLine, ...]
 
-    def count(self, does: str, weight: str | None = None) -> int:
-        """How many rules say so; a rule that holds for both faces still counts once."""
-        return len({line.rule for line in self.lines if line.strength == does and weight in (None, line.weight)})
+    @cached_property
+    def count(self) -> Counter[tuple[str, str | None]]:
+        """How many rules do what, how strongly; a rule that holds for both faces still counts once."""
+        return Counter((does, weight) for _, does, weight in
+                       {(line.rule, line.strength, line.weight) for line in self.lines})
 
     @cached_property
+    def does(self) -> frozenset[str]:
+        return frozenset(line.strength for line in self.lines)
+
+    @property
     def out(self) -> bool:
-        return bool(self.count("rule_out") + self.count("withdraw"))
+        return "rule_out" in self.does or "withdraw" in self.does
 
     @property
     def required(self) -> bool:
-        return bool(self.count("require"))
+        return "require" in self.does
 
     @cached_property
     def balance(self) -> tuple[int, ...]:
-        return tuple(self.count("favour", weight) - self.count("oppose", weight) for weight in STRENGTHS)
+        return tuple(self.count["favour", weight] - self.count["oppose", weight] for weight in STRENGTHS)
 
-    @cached_property
+    @property
     def eligible(self) -> bool:
-        return not self.out and bool(self.required or self.count("favour"))
+        return not self.out and (self.required or "favour" in self.does)
 
     @cached_property
     def rank(self) -> tuple[object, ...]:

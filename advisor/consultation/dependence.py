@@ -22,6 +22,7 @@ LIMIT = "limit/"
 _OF_VERDICT = {"fails": 8.0, "thin": 6.0, "adequate": 3.0, "ample": 1.0}
 _STRADDLES, _TIMES, _BOUGHT, _READ = 3.0, 4.0, 2.0, 0.5
 _LEAST_SHARE = 0.1
+_NONE: frozenset[str] = frozenset()
 
 
 def spread_from(name: str, facts: Facts, rule_base: RuleBase, texts: Texts) -> str | None:
@@ -83,6 +84,12 @@ def weight_of_properties(result: Evaluation, texts: Texts, checks: Sequence[Chec
     or lies either way, then where times and batches, then where amounts to buy rest on it, last where only a rule
     or a sentence reads it. What is not read at all is not there."""
     weights: dict[str, float] = defaultdict(float)
+    behind = _Properties(result.facts)
+
+    def rests_on(names: Iterable[str], weight: float) -> None:
+        for name in behind.any_of(names):
+            weights[name] = max(weights[name], weight)
+
     verdicts = {check.name: check for check in checks}
     read: dict[str, None] = {}
     for firing in result.firings:
@@ -91,8 +98,8 @@ def weight_of_properties(result: Evaluation, texts: Texts, checks: Sequence[Chec
             if isinstance(line, m.Step | m.Specify):
                 read.update(dict.fromkeys(named_in(line, firing.rule.binding)))
             for names, weight in _resting(line, firing, texts, verdicts):
-                _add(weights, names, weight, result.facts)
-    _add(weights, read, _READ, result.facts)
+                rests_on(names, weight)
+    rests_on(read, _READ)
     return weights
 
 
@@ -109,13 +116,27 @@ def _resting(line: object, firing: Firing, texts: Texts,
         yield [line.amount], _BOUGHT
 
 
-def _add(weights: dict[str, float], support: Iterable[str], weight: float, facts: Facts) -> None:
-    for name in properties_behind(support, facts):
-        weights[name] = max(weights[name], weight)
-
-
-def properties_behind(support: Iterable[str], facts: Facts) -> Iterator[str]:
+def properties_behind(support: Iterable[str], facts: Facts) -> frozenset[str]:
     """The properties of things that these supporting facts are, or were worked out from."""
-    for fact in facts.behind(support, through=lambda fact: fact.origin == "calculation"):
-        if fact.origin == "property":
-            yield fact.name
+    return _Properties(facts).any_of(support)
+
+
+class _Properties:
+    """The properties behind facts; each fact is looked at once."""
+
+    def __init__(self, facts: Facts) -> None:
+        self._facts = facts
+        self._behind: dict[str, frozenset[str]] = {}
+
+    def any_of(self, support: Iterable[str]) -> frozenset[str]:
+        """The properties behind any of the named facts (`gap_max`, `face_a=steel`)."""
+        return _NONE.union(*map(self._of, support))
+
+    def _of(self, id_: str) -> frozenset[str]:
+        name = id_.partition("=")[0]
+        if name not in self._behind:
+            fact = self._facts.get(name)
+            origin = fact.origin if fact else None
+            self._behind[name] = (frozenset({name}) if origin == "property" else
+                                  self.any_of(fact.support) if fact and origin == "calculation" else _NONE)
+        return self._behind[name]

@@ -16,7 +16,7 @@ from advisor.consultation.assume import assumption_for, goes_unasked
 from advisor.consultation.calculate import Made, Withheld, run_calculations
 from advisor.consultation.choices import Weighed, choose
 from advisor.consultation.conditions import holds, marker_posts, marker_support
-from advisor.consultation.facts import Fact, Facts, Value
+from advisor.consultation.facts import Attributes, Fact, Facts, Value
 from advisor.consultation.planned import judge_plan
 from advisor.consultation.texts import System, Texts
 from advisor.consultation.waiting import Waiting
@@ -60,6 +60,14 @@ class Evaluation:
                 if not set(line.questions) & set(self.assumed)]
 
 
+@dataclass(frozen=True)
+class _Read:
+    """What is the same in every evaluation: the attributes of things, and the values of written assumptions."""
+
+    attributes: Attributes
+    assumptions: dict[tuple[str, object], Value]
+
+
 class Evaluator:
     """Evaluates answers against a rule base with one chainer."""
 
@@ -71,6 +79,7 @@ class Evaluator:
         self._at_hand = tuple(at_hand)
         self._made: Made | None = None
         self._compared_with: dict[str, list[float]] = {}
+        self._read = _Read({}, {})
 
     def for_one_case(self) -> Evaluator:
         """The same evaluator with a memory, for the many evaluations of one case."""
@@ -100,7 +109,7 @@ class Evaluator:
         withdrawn: list[Weighed] = []
         for _ in range(1 + sum(len(things) for things in self.rule_base.materials.values())):
             run = _Run(self.rule_base, self.programs, self._chainer, answers, final, given or {}, withdrawn, system,
-                       self._at_hand, self._made)
+                       self._at_hand, self._made, self._read)
             result = run.run()
             fresh = [item for item in run.newly_withdrawn if item not in withdrawn]
             if not fresh:
@@ -114,10 +123,10 @@ class _Run:
 
     def __init__(self, rule_base: RuleBase, programs: Programs, chainer: Chainer, answers: Mapping[str, Answer],
                  final: bool, given: Mapping[str, Value], withdrawn: list[Weighed], system: System,
-                 at_hand: tuple[Weighed, ...], made: Made | None) -> None:
+                 at_hand: tuple[Weighed, ...], made: Made | None, read: _Read) -> None:
         self.rule_base, self.programs, self.chainer = rule_base, programs, chainer
-        self.answers, self.final, self.given, self.made = answers, final, given, made
-        self.result = Evaluation(Facts(rule_base), withdrawn=withdrawn)
+        self.answers, self.final, self.given, self.made, self.read = answers, final, given, made, read
+        self.result = Evaluation(Facts(rule_base, read.attributes), withdrawn=withdrawn)
         self.texts = Texts(rule_base, self.facts, system)
         self.evidence: dict[tuple[str, ...], Weighed] = {(str(place),): one for place, one in enumerate(at_hand)}
         self.newly_withdrawn: list[Weighed] = []
@@ -169,11 +178,16 @@ class _Run:
     def _assume(self, question: m.Question) -> None:
         assumption, _ = assumption_for(question, self.facts)
         self.result.assumed.append(question.question)
-        if assumption is not None:
-            assumed = read_answer(self.rule_base, question.question, assumption, question.where)
-            self.facts.add(Fact(question.question, assumed.value, "assumption", question.question))
-        else:
-            self.facts.add(Fact(question.question, m.UNKNOWN, "assumption", question.question))
+        self.facts.add(Fact(question.question, self._as_read(question, assumption), "assumption", question.question))
+
+    def _as_read(self, question: m.Question, assumption: str | None) -> Value:
+        """An assumption as an answer would be read; UNKNOWN where nothing is assumed."""
+        if assumption is None:
+            return m.UNKNOWN
+        key = question.question, assumption
+        if key not in self.read.assumptions:
+            self.read.assumptions[key] = read_answer(self.rule_base, *key, question.where).value
+        return self.read.assumptions[key]
 
     def _fire(self, stage: str) -> None:
         program = self.programs[stage]

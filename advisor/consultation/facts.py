@@ -39,11 +39,16 @@ class Fact:
         return ()
 
 
+Attributes = dict[tuple[str, str], tuple[Fact, ...]]
+"""What a thing's attributes are as facts, by fact and thing; kept over evaluations, as they never change."""
+
+
 class Facts:
     """Facts by name; the first value of a fact stays."""
 
-    def __init__(self, rule_base: RuleBase) -> None:
+    def __init__(self, rule_base: RuleBase, attributes: Attributes | None = None) -> None:
         self._rule_base = rule_base
+        self._attributes: Attributes = {} if attributes is None else attributes
         self._known: dict[str, Fact] = {}
 
     def __contains__(self, name: str) -> bool:
@@ -90,13 +95,20 @@ class Facts:
             self._gather(fact)
             return
         self._known[fact.name] = fact
-        kind = self._rule_base.kind_of_fact(fact.name)
-        if kind is None or not isinstance(fact.value, str):
-            return
-        material = self._rule_base.materials[kind.kind].get(fact.value)
-        for name, value in (material.values.items() if material else ()):
-            self.add(Fact(f"{fact.name}.{name}", value, "property", f"{kind.kind}/{fact.value}",
-                          (f"{fact.name}={fact.value}",)))
+        if isinstance(fact.value, str):
+            key = fact.name, fact.value
+            if key not in self._attributes:
+                self._attributes[key] = self._attributes_of(*key)
+            for attribute in self._attributes[key]:
+                self.add(attribute)
+
+    def _attributes_of(self, name: str, value: str) -> tuple[Fact, ...]:
+        kind = self._rule_base.kind_of_fact(name)
+        material = self._rule_base.materials[kind.kind].get(value) if kind else None
+        if kind is None or material is None:
+            return ()
+        return tuple(Fact(f"{name}.{attribute}", given, "property", f"{kind.kind}/{value}", (f"{name}={value}",))
+                     for attribute, given in material.values.items())
 
     def gathers(self, name: str) -> bool:
         """Whether a known fact may still gain words: one of several words that rules concluded."""

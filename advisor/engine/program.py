@@ -6,7 +6,7 @@ import operator
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import cached_property
-from typing import Any, Protocol
+from typing import Any, NamedTuple, Protocol
 
 from advisor.knowledge.bindings import Binding
 from advisor.knowledge.model import Check, Conclude, ConditionLine, Evidence, Rule, SendBack, Stop
@@ -28,14 +28,13 @@ def rounded(value: float) -> float:
     return round(value, DECIMALS) + 0.0
 
 
-@dataclass(frozen=True)
-class Posted:
+class Posted(NamedTuple):
     """A fact as a chainer sees it: one key, one value."""
 
     key: str
     value: PostedValue
 
-    @cached_property
+    @property
     def id(self) -> str:
         """A readable id, unique for key and value."""
         return f"{self.key}={self.value:.10g}" if isinstance(self.value, float) else f"{self.key}={self.value}"
