@@ -65,7 +65,7 @@ def _lacks(test: Test, facts: Facts) -> Lacks | None:
             if not _compares(test.fact, operator, right, facts):
                 return NEVER if right in facts or facts.number(right) is not None else (right,)
         return None
-    words = facts.words(test.fact)
+    words = (UNKNOWN,) if facts.nobody_knew(test.fact) else facts.words(test.fact)
     inside = any(word in test.values for word in words)
     met = inside if test.operator in ("is", "one_of") else UNKNOWN not in words and not inside
     return None if met else AGAIN if facts.gathers(test.fact) else NEVER

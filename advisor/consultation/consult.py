@@ -202,10 +202,7 @@ class Consultation:
 
     def concluded(self) -> Evaluation:
         """The evaluation that the advice rests on."""
-        result = self.evaluator.evaluate(self.answers, final=True, system=self.system)
-        if result.ended_by == "incomplete" and (stopped := self.so_far()).ended_by == "stop":
-            return stopped  # what stops the work needs no more answers
-        return result
+        return self.evaluator.conclude(self.answers, self.system)
 
     def _refuse_contradictions(self, result: Evaluation) -> None:
         found = self._contradictions(result)

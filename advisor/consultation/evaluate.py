@@ -104,7 +104,8 @@ class Evaluator:
         """Evaluate answers.
 
         With `final`, a question that matters and was not answered counts as `I don't know`; an essential one
-        ends the evaluation. `given` states facts outright (examples beside the rules).
+        ends the evaluation. `given` states facts outright (examples beside the rules), or as
+        facts with their origin.
         """
         withdrawn: list[Weighed] = []
         for _ in range(1 + sum(len(things) for things in self.rule_base.materials.values())):
@@ -115,6 +116,14 @@ class Evaluator:
             if not fresh:
                 return result
             withdrawn = withdrawn + fresh
+        return result
+
+    def conclude(self, answers: Mapping[str, Answer], system: System) -> Evaluation:
+        """The evaluation that advice rests on: what stops the work needs no more answers."""
+        result = self.evaluate(answers, final=True, system=system)
+        if result.ended_by == "incomplete" and \
+                (stopped := self.evaluate(answers, final=False, system=system)).ended_by == "stop":
+            return stopped
         return result
 
 
@@ -139,7 +148,9 @@ class _Run:
 
     def run(self) -> Evaluation:
         for name, value in self.given.items():
-            self.facts.add(Fact(name, value, "given"))
+            fact = value if isinstance(value, Fact) else Fact(name, value, "given")
+            self.facts.add(fact)
+            self.result.assumed += [name] if fact.origin == "assumption" else []
         for stage in self.rule_base.stages:
             self._take_answers()
             self.result.withheld += run_calculations(stage, self.facts, self.rule_base, self.made)

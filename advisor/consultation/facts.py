@@ -30,9 +30,11 @@ class Fact:
 
     @cached_property
     def posted(self) -> tuple[Posted, ...]:
-        """The fact as a chainer takes it: one post for each word, none for a record."""
+        """The fact as a chainer takes it: one post for each word, none for a record; a number that was taken because
+        nobody knew is `unknown` too."""
         if isinstance(self.value, Number):
-            return (Posted(self.name, rounded(self.value.value)),)
+            number = Posted(self.name, rounded(self.value.value))
+            return (number, Posted(self.name, UNKNOWN)) if self.origin == "assumption" else (number,)
         words = (self.value,) if isinstance(self.value, str) else self.value
         if isinstance(words, tuple) and words and all(isinstance(word, str) for word in words):
             return tuple(Posted(self.name, word) for word in words)
@@ -80,6 +82,11 @@ class Facts:
         if isinstance(value, str):
             return (value,)
         return value if isinstance(value, tuple) and all(isinstance(word, str) for word in value) else ()
+
+    def nobody_knew(self, name: str) -> bool:
+        """Whether a number was taken because nobody knew it."""
+        fact = self._known.get(name)
+        return fact is not None and fact.origin == "assumption" and isinstance(fact.value, Number)
 
     def number(self, name: str) -> Number | None:
         """The number of a fact or of a limit written `limit/NAME`; None when not known or not told."""

@@ -29,7 +29,7 @@ class Led:
 
 def where_it_leads(evaluator: Evaluator, answers: Mapping[str, Answer], system: System) -> Led:
     """Evaluate a set of answers and keep what a person would notice."""
-    return led_to(evaluator.rule_base, evaluator.evaluate(answers, final=True, system=system), system)
+    return led_to(evaluator.rule_base, evaluator.conclude(answers, system), system)
 
 
 def led_to(rule_base: RuleBase, result: Evaluation, system: System) -> Led:

@@ -91,7 +91,7 @@ class _Varying:
     def __init__(self, case: Consultation) -> None:
         self.case, self.rule_base, self.evaluator = case, case.rule_base, case.evaluator
         self.outliner = case.outliner
-        self.result = self.outliner.evaluate(case.answers, final=True, system=case.system)
+        self.result = self.outliner.conclude(case.answers, case.system)
         self.base = led_to(self.rule_base, self.result, case.system)
         self.texts = case.texts_of(self.result)
         self.tried: dict[tuple[str, Value], Led] = {}

@@ -28,10 +28,12 @@ def gathered(rule_base: RuleBase) -> RuleBase:
     """The rule base with every gathered attribute as the things stand now; a card may have changed them."""
     kinds, materials = dict(rule_base.kinds), dict(rule_base.materials)
     for kind in rule_base.kinds.values():
-        wanted = {name: source for name, source in gathering(kind).items() if _source(rule_base, source)}
+        wanted, forms = dict[str, str](), dict(kind.attributes)
+        for name, source in gathering(kind).items():
+            if found := _source(rule_base, source):
+                wanted[name] = source
+                forms[name] = forms[name].model_copy(update={"values": found.values})
         if wanted:
-            forms = {name: form.model_copy(update={"values": _source(rule_base, wanted[name]).values})
-                     if name in wanted else form for name, form in kind.attributes.items()}
             kinds[kind.kind] = kind.model_copy(update={"attributes": forms})
             materials[kind.kind] = {id_: Material(one.thing, {**one.values, **_words(rule_base, one, wanted)})
                                     for id_, one in materials[kind.kind].items()}

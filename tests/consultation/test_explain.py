@@ -5,26 +5,21 @@ from __future__ import annotations
 import json
 import time
 from collections import Counter
-from dataclasses import replace
 from pathlib import Path
-from random import Random
 
 import pytest
 
 from advisor import answer_file, cli
 from advisor.consultation.answers import Answer
 from advisor.consultation.consult import Advisor
-from advisor.consultation.evaluate import Evaluator
-from advisor.consultation.explain import Explainer, Reason
-from advisor.consultation.spoken import Said
+from advisor.consultation.explain import Explainer
 from advisor.consultation.vary import vary
 from advisor.consultation.why_not import not_chosen, ways_to_win, why_not
-from tests.engine.plain_chainer import PlainChainer
-from tests.random_answers import consistent_answers
+from tests.properties.chains import held
 
 FOLDER = Path(__file__).parents[2] / "scenarios"
 SCENARIOS = sorted(FOLDER.glob("*.yaml"))[::6]
-BLOCKS, CASES, LINES = 5, 40, 3
+BLOCKS, CASES = 5, 40
 
 
 def explainer_of(advisor: Advisor, path: Path) -> Explainer:
@@ -78,38 +73,6 @@ def test_one_line_is_explained_in_ten_milliseconds(advisor: Advisor) -> None:
     assert sorted(took)[len(took) // 2] < 0.010
 
 
-def leaves(explainer: Explainer, reasons: list[Reason]) -> dict[str, object]:
-    """The plain facts at the bottom of a chain: what was answered or assumed."""
-    facts = explainer.result.facts
-    return {fact.name: fact.value for reason in reasons if (fact := facts.get(reason.fact))
-            and fact.origin in ("answer", "assumption")}
-
-
-def under_an_assumption(explainer: Explainer, reasons: list[Reason]) -> set[str]:
-    """What only tells why an assumption is as it is: as a plain fact, the assumption stands without it."""
-    found: set[str] = set()
-    top: int | None = None
-    for reason in reasons:
-        if top is not None and reason.depth > top:
-            found.add(reason.fact)
-            continue
-        fact = explainer.result.facts.get(reason.fact)
-        top = reason.depth if fact and fact.origin == "assumption" else None
-    return found
-
-
-def still_said(plain: Evaluator, said: Said, known: dict[str, object]) -> bool | None:
-    """Whether one of the rules behind a line fires on these facts alone, nothing else being known.
-
-    None where so little is known that what was chosen is withdrawn later: those reasons are of another choice.
-    """
-    result = plain.evaluate({}, final=False, given=known)
-    if result.withdrawn:
-        return None
-    fired = {id(firing.rule) for firing in result.firings}  # the names of engine rules are unique in their stage only
-    return any(id(firing.rule) in fired for firing in said.firings)
-
-
 def test_a_tie_is_not_told_as_a_lighter_weight(advisor: Advisor) -> None:
     explainer = explainer_of(advisor, FOLDER / "lap-that-fits.yaml")
     choice = explainer.result.choices["adhesive"]
@@ -124,39 +87,11 @@ def test_a_tie_is_not_told_as_a_lighter_weight(advisor: Advisor) -> None:
         assert any(text.lower().startswith(f"not {one.label.lower()}: it weighs just as much") for text in texts)
 
 
-@pytest.mark.parametrize("block", range(BLOCKS))
-def test_a_chain_suffices_and_all_of_it_is_needed(block: int, advisor: Advisor) -> None:
-    """On generated cases: what is not in the chain may go, what is in it may not (unless other chains are shown).
-
-    What was weighed is held to the first half only: a decision survives the loss of one reason among several.
-    """
-    silent = replace(advisor.rule_base, questions={})  # nobody is asked, so nothing is assumed
-    programs = advisor.evaluator.programs
-    plain = Evaluator(silent, programs, PlainChainer(programs))
-    random = Random(500 + block)
-    suffices = needed = 0
-    for _ in range(CASES):
-        explainer = Explainer(advisor.consult(consistent_answers(advisor, random)))
-        if explainer.result.withdrawn:
-            continue  # reached in a second pass, whose reasons no single pass over plain facts repeats
-        lines = [said for said in explainer.lines if said.firings]
-        for said in random.sample(lines, min(LINES, len(lines))):
-            reasons = explainer.explain(Said(said.part, said.text, said.rule, said.firings))
-            known = leaves(explainer, reasons)
-            said_still = still_said(plain, said, known)
-            if said_still is None:
-                continue
-            assert said_still, (said.rule, sorted(known))
-            suffices += 1
-            weighed = any((fact := explainer.result.facts.get(reason.fact)) and fact.origin == "decision"
-                          for reason in reasons)
-            if weighed or any(reason.also for reason in reasons):
-                continue
-            for name in known.keys() - under_an_assumption(explainer, reasons):
-                without = {other: value for other, value in known.items() if other != name}
-                assert not still_said(plain, said, without), (said.rule, name)
-                needed += 1
-    assert suffices > CASES and needed > CASES / 2
+@pytest.mark.parametrize("seed", range(500, 500 + BLOCKS))
+def test_a_chain_suffices_and_all_of_it_is_needed(seed: int, advisor: Advisor) -> None:
+    found = held(advisor, seed, CASES)
+    assert not found.faults, found.faults[:5]
+    assert found.suffices > CASES and found.needed > CASES / 2
 
 
 def test_the_command_tells_one_line_or_the_whole_tree(capsys: pytest.CaptureFixture[str]) -> None:
