@@ -91,8 +91,8 @@ def resin_for_cut_list(cut_list: CutList, reinforcements: Reinforcements, waste_
         ResinNeed(low_kg=1.0, likely_kg=1.25, high_kg=1.5)
     """
     require(WASTE_FRACTION, waste_fraction=waste_fraction)
-    needs = [_needs_kg(patch, reinforcements, waste_fraction) for patch in cut_list.patches]
-    low, likely, high = (fsum(column) for column in zip(*needs, strict=True))
+    needs = [resin_of_patch_kg(patch, reinforcements) for patch in cut_list.patches]
+    low, likely, high = (fsum(column) * (1 + waste_fraction) for column in zip(*needs, strict=True))
     return ResinNeed(low_kg=low, likely_kg=likely, high_kg=high)
 
 
@@ -166,14 +166,13 @@ def mix_parts(total_mass_kg: float, resin_parts: float, hardener_parts: float) -
     )
 
 
-def _needs_kg(
-    patch: Patch, reinforcements: Reinforcements, waste_fraction: float
-) -> tuple[float, float, float]:
+def resin_of_patch_kg(patch: Patch, reinforcements: Reinforcements) -> tuple[float, float, float]:
+    """The resin that one patch takes up, kg: low, likely and high, without waste. See resin_for_cut_list."""
     glass_kg = patch.area_m2 * areal_mass_g_m2(reinforcements, patch.reinforcement) / 1000
     lowest = RESIN_TO_GLASS.low
     needs = []
     for level in ("low", "likely", "high"):
         limits = Range(lowest, RESIN_TO_GLASS.high)
         lowest = property_of(reinforcements, patch.reinforcement, f"resin_to_glass_{level}", limits)
-        needs.append(resin_needed_kg(glass_kg, lowest, waste_fraction))
+        needs.append(resin_needed_kg(glass_kg, lowest, 0))
     return needs[0], needs[1], needs[2]

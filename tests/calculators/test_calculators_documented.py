@@ -135,7 +135,13 @@ VALID: Mapping[str, Mapping[str, Any]] = {
         "step_mm": 20,
     },
     "product": {"one_value": 2.5, "other_value": 0.4},
-    "sessions_of_schedule": {"schedule": SCHEDULE, "limit_mm": 2, "first_ply_alone": True},
+    "sessions_of_schedule": {
+        "schedule": SCHEDULE,
+        "cut_list": CUT_LIST,
+        "reinforcements": KINDS,
+        "limit_mm": 2,
+        "first_ply_alone": True,
+    },
     "one_size_cut_list": {"schedule": SCHEDULE, "length_mm": 900, "width_mm": 400},
     "glass_needed": {
         "cut_list": CUT_LIST,

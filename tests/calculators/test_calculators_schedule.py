@@ -7,10 +7,12 @@ from hypothesis import given
 from hypothesis import strategies as st
 from pytest import approx
 
+from advisor.calculators.patches import CutList, one_size_cut_list, patch_cut_list
 from advisor.calculators.properties import MissingProperty
 from advisor.calculators.ranges import OutOfRange
+from advisor.calculators.resin import resin_for_cut_list
 from advisor.calculators.schedule import Schedule, build_schedule
-from advisor.calculators.sessions import sessions_of_schedule
+from advisor.calculators.sessions import SessionTable, sessions_of_schedule
 
 # Invented examples of the usual kinds.
 KINDS: Mapping[str, Mapping[str, float]] = {
@@ -18,11 +20,20 @@ KINDS: Mapping[str, Mapping[str, float]] = {
     "roving": {"areal_mass_g_m2": 600, "glass_fraction": 0.48, "glass_density_kg_m3": 2560, "woven": True},
     "cloth": {"areal_mass_g_m2": 200, "glass_fraction": 0.50, "glass_density_kg_m3": 2560, "woven": True},
 }
+RESINS = {kind: dict(zip(("resin_to_glass_low", "resin_to_glass_likely", "resin_to_glass_high"), ratios, strict=True))
+          for kind, ratios in {"mat": (2.0, 2.3, 2.6), "roving": (0.9, 1.1, 1.3), "cloth": (0.8, 1.0, 1.2)}.items()}
+WITH_RESIN = {kind: {**KINDS[kind], **RESINS[kind]} for kind in KINDS}
 IDS = st.sampled_from(sorted(KINDS))
 
 
 def schedule_of(target_mm: float, first: list[str], repeat: list[str], last: list[str]) -> Schedule:
     return build_schedule(target_mm, first, repeat, last, KINDS, 1200)
+
+
+def sessions_of(schedule: Schedule, limit_mm: float, alone: bool, cuts: CutList | None = None) -> SessionTable:
+    """Sessions of plies all cut to one size, unless told otherwise."""
+    cuts = cuts or one_size_cut_list(schedule, 500, 200)
+    return sessions_of_schedule(schedule, cuts, WITH_RESIN, limit_mm, alone)
 
 
 def order(schedule: Schedule) -> list[str]:
@@ -105,25 +116,43 @@ def test_more_than_500_plies_are_refused_with_what_they_reach() -> None:
 
 def test_a_bridge_has_a_session_of_its_own_and_the_rest_keep_to_the_limit() -> None:
     schedule = schedule_of(4.0, ["cloth"], ["mat"], ["cloth"])
-    table = sessions_of_schedule(schedule, 2.2, first_ply_alone=True)
+    table = sessions_of(schedule, 2.2, alone=True)
     assert [session.plies for session in table.sessions] == ["1", "2 to 3", "4 to 5", "6"]
-    assert table.first_ply_share_fraction == approx(schedule.plies[0].thickness_mm / schedule.thickness_mm)
-    assert table.largest_share_fraction == approx(2 * schedule.plies[1].thickness_mm / schedule.thickness_mm)
+    cloth, mat = 0.2 * 1.2, 0.45 * 2.6  # resin of a square metre by hand, kg
+    assert table.first_ply_share_fraction == approx(cloth / (2 * cloth + 4 * mat))
+    assert table.largest_share_fraction == approx(2 * mat / (2 * cloth + 4 * mat))
 
 
 def test_without_a_bridge_the_first_ply_joins_the_others() -> None:
     schedule = schedule_of(4.0, ["cloth"], ["mat"], ["cloth"])
-    assert sessions_of_schedule(schedule, 2.4, first_ply_alone=False).sessions[0].plies == "1 to 3"
+    assert sessions_of(schedule, 2.4, alone=False).sessions[0].plies == "1 to 3"
 
 
 def test_a_single_ply_is_one_session_either_way() -> None:
     single = schedule_of(0.5, [], ["mat"], [])
-    assert [sessions_of_schedule(single, 3, first_ply_alone=alone).session_count for alone in (True, False)] == [1, 1]
+    assert [sessions_of(single, 3, alone).session_count for alone in (True, False)] == [1, 1]
 
 
 @given(st.floats(0.5, 30), st.booleans(), st.floats(0.2, 8))
 def test_sessions_lay_every_ply_once_in_order(target_mm: float, alone: bool, limit_mm: float) -> None:
     schedule = schedule_of(target_mm, ["cloth"], ["roving", "mat"], ["cloth"])
-    table = sessions_of_schedule(schedule, limit_mm, alone)
+    table = sessions_of(schedule, limit_mm, alone)
     assert sum(session.ply_count for session in table.sessions) == len(schedule.plies)
     assert sum(session.thickness_mm for session in table.sessions) == approx(schedule.thickness_mm)
+    assert sum(session.resin_percent for session in table.sessions) == approx(100)
+
+
+@given(st.floats(2, 12), st.floats(1, 4), st.booleans(), st.booleans())
+def test_a_session_gets_the_resin_of_its_own_patches(
+    target_mm: float, limit_mm: float, alone: bool, largest_first: bool
+) -> None:
+    schedule = schedule_of(target_mm, ["cloth"], ["mat", "roving"], ["cloth"])
+    cuts = patch_cut_list(schedule, 120, 25, 12 * target_mm, 25, largest_first)
+    table = sessions_of(schedule, limit_mm, alone, cuts)
+    whole, done = resin_for_cut_list(cuts, WITH_RESIN, 0.1).high_kg, 0
+    for session in table.sessions:  # each session by itself, as a job of its own
+        own = tuple(patch for patch in cuts.patches if done < patch.number <= done + session.ply_count)
+        done += session.ply_count
+        need = resin_for_cut_list(CutList(own, 1, 1, 1), WITH_RESIN, 0.1).high_kg
+        assert session.resin_percent / 100 * whole == approx(need)
+    assert table.largest_share_fraction == approx(max(session.resin_percent for session in table.sessions) / 100)
