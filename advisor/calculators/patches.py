@@ -98,7 +98,7 @@ def patch_cut_list(
     Example:
         >>> from advisor.calculators.schedule import build_schedule
         >>> mat = {"areal_mass_g_m2": 450, "glass_fraction": 0.30, "glass_density_kg_m3": 2560}
-        >>> plies = build_schedule(3.0, [], ["mat"], [], {"mat": mat}, 1200)
+        >>> plies = build_schedule(3.0, [], ["mat"], [], {"mat": mat}, 1200, 1)
         >>> [patch.length_mm for patch in patch_cut_list(plies, 100, 50, 40, 25, False).patches]
         [140.0, 180.0, 230.0]
     """
@@ -133,7 +133,7 @@ def strip_cut_list(
     Example:
         >>> from advisor.calculators.schedule import build_schedule
         >>> mat = {"areal_mass_g_m2": 450, "glass_fraction": 0.30, "glass_density_kg_m3": 2560}
-        >>> plies = build_schedule(3.0, [], ["mat"], [], {"mat": mat}, 1200)
+        >>> plies = build_schedule(3.0, [], ["mat"], [], {"mat": mat}, 1200, 1)
         >>> [strip.width_mm for strip in strip_cut_list(plies, 800, 50, 20).patches]
         [100.0, 140.0, 180.0]
     """
@@ -160,7 +160,7 @@ def one_size_cut_list(schedule: Schedule, length_mm: float, width_mm: float) -> 
     Example:
         >>> from advisor.calculators.schedule import build_schedule
         >>> mat = {"areal_mass_g_m2": 450, "glass_fraction": 0.30, "glass_density_kg_m3": 2560}
-        >>> plies = build_schedule(3.0, [], ["mat"], [], {"mat": mat}, 1200)
+        >>> plies = build_schedule(3.0, [], ["mat"], [], {"mat": mat}, 1200, 1)
         >>> round(one_size_cut_list(plies, 1000, 498).total_area_m2, 3)
         1.5
     """

@@ -18,6 +18,7 @@ from advisor.calculators.ranges import OutOfRange, Range, require, require_entri
 __all__ = ["Ply", "Schedule", "build_schedule"]
 
 TARGET_THICKNESS_MM = Range(0.1, 200)
+ENOUGH_FRACTION = Range(0.5, 1)
 MOST_PLIES = 500
 ROUNDING = 1e-9  # a target that is a whole number of plies must not cost one more ply
 
@@ -54,8 +55,9 @@ def build_schedule(
     last: Sequence[str],
     reinforcements: Reinforcements,
     resin_density_kg_m3: float,
+    enough_fraction: float,
 ) -> Schedule:
-    """Fewest plies of a given order that reach a target thickness, never thinner.
+    """Fewest plies of a given order that reach a target thickness, or the share of it that is enough.
 
     The first and the last plies are always there, so a thin target may be well exceeded.
 
@@ -67,28 +69,32 @@ def build_schedule(
         reinforcements: id to its properties `areal_mass_g_m2` (g/m2), `glass_fraction`,
             `glass_density_kg_m3` (kg/m3), and `woven` where true.
         resin_density_kg_m3: density of the cured resin, kg/m3, 900 to 2000.
+        enough_fraction: share of the target from which no further ply is added, dimensionless, 0.5 to 1.
     Returns:
         Schedule: plies and thickness in mm, glass and resin in kg/m2, woven share of the glass mass.
     Raises:
         OutOfRange: an argument or property is outside its range, or 500 plies do not reach the target.
         MissingProperty: a reinforcement or one of its properties is absent.
-    Formula: thickness = sum of ply thicknesses; n = fewest repeated plies with thickness >= target
+    Formula: thickness = sum of ply thicknesses; n = fewest repeated plies with thickness >= target x
+        share that is enough
     Source: geometry; ply thickness as in ply_thickness_mm
     Example:
         >>> mat = {"areal_mass_g_m2": 450, "glass_fraction": 0.30, "glass_density_kg_m3": 2560}
-        >>> schedule = build_schedule(3.0, ["mat"], ["mat"], [], {"mat": mat}, 1200)
+        >>> schedule = build_schedule(3.0, ["mat"], ["mat"], [], {"mat": mat}, 1200, 1)
         >>> len(schedule.plies), round(schedule.thickness_mm, 2)
         (3, 3.15)
     """
     require(TARGET_THICKNESS_MM, target_thickness_mm=target_thickness_mm)
     require(RESIN_DENSITY_KG_M3, resin_density_kg_m3=resin_density_kg_m3)
+    require(ENOUGH_FRACTION, enough_fraction=enough_fraction)
     require_entries("repeat", repeat, MOST_PLIES)
     kinds = {
         reinforcement: _ply(reinforcement, reinforcements, resin_density_kg_m3)
         for reinforcement in (*first, *repeat, *last)
     }
     fixed = [kinds[reinforcement] for reinforcement in (*first, *last)]
-    filling = list(_filling(target_thickness_mm, fixed, [kinds[reinforcement] for reinforcement in repeat]))
+    enough_mm = target_thickness_mm * enough_fraction
+    filling = list(_filling(enough_mm, fixed, [kinds[reinforcement] for reinforcement in repeat]))
     plies = [*fixed[: len(first)], *filling, *fixed[len(first) :]]
     return _summed(plies, target_thickness_mm)
 

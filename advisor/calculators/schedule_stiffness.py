@@ -87,7 +87,7 @@ def schedule_laminate(
     Example:
         >>> from advisor.calculators.schedule import build_schedule
         >>> mat = {"areal_mass_g_m2": 450, "glass_fraction": 0.30, "glass_density_kg_m3": 2560}
-        >>> plies = build_schedule(3, [], ["mat"], [], {"mat": mat}, 1200)
+        >>> plies = build_schedule(3, [], ["mat"], [], {"mat": mat}, 1200, 1)
         >>> kinds = {"mat": {**mat, "architecture": "mat"}}
         >>> round(schedule_laminate(plies, kinds, 2560, 1200, 72000, 3300, 0.22, 0.35).bending_stiffness_x_Nmm)
         16707
@@ -149,7 +149,7 @@ def schedule_warp(
     Example:
         >>> from advisor.calculators.schedule import build_schedule
         >>> mat = {"areal_mass_g_m2": 450, "glass_fraction": 0.30, "glass_density_kg_m3": 2560}
-        >>> plies = build_schedule(3, [], ["mat"], [], {"mat": mat}, 1200)
+        >>> plies = build_schedule(3, [], ["mat"], [], {"mat": mat}, 1200, 1)
         >>> kinds = {"mat": {**mat, "architecture": "mat"}}
         >>> schedule_warp(plies, kinds, 2560, 1200, 72000, 3300, 0.22, 0.35, 0.6, 100).rise_mm
         0.0

@@ -60,7 +60,7 @@ def sessions_of_schedule(
         >>> from advisor.calculators.patches import one_size_cut_list
         >>> mat = {"areal_mass_g_m2": 450, "glass_fraction": 0.30, "glass_density_kg_m3": 2560}
         >>> mats = {"mat": mat | {f"resin_to_glass_{level}": 2.3 for level in ("low", "likely", "high")}}
-        >>> plies = build_schedule(4.0, [], ["mat"], [], mats, 1200)
+        >>> plies = build_schedule(4.0, [], ["mat"], [], mats, 1200, 1)
         >>> table = sessions_of_schedule(plies, one_size_cut_list(plies, 500, 200), mats, 3.0, False)
         >>> [(session.plies, session.ply_count, session.resin_percent) for session in table.sessions]
         [('1 to 2', 2, 50.0), ('3 to 4', 2, 50.0)]

@@ -47,7 +47,7 @@ LENGTHS = st.floats(1, 3000)
 
 
 def plies(target_mm: float) -> Schedule:
-    return build_schedule(target_mm, [], ["mat"], ["cloth"], KINDS, 1200)
+    return build_schedule(target_mm, [], ["mat"], ["cloth"], KINDS, 1200, 1)
 
 
 def cut_list(*sizes: tuple[float, float], reinforcement: str = "mat") -> CutList:
@@ -96,7 +96,7 @@ def test_every_filling_patch_lands_on_the_taper(
 
 
 def test_a_single_ply_is_the_finishing_ply() -> None:
-    one = build_schedule(0.2, [], ["cloth"], [], KINDS, 1200)
+    one = build_schedule(0.2, [], ["cloth"], [], KINDS, 1200, 1)
     assert [p.length_mm for p in patch_cut_list(one, 100, 60, 40, 25, largest_first=True).patches] == [230]
 
 

@@ -29,7 +29,7 @@ MAT: Mapping[str, float] = {
     "resin_to_glass_high": 2.6,
 }
 KINDS = {"mat": MAT}
-SCHEDULE = build_schedule(3, ["mat"], ["mat"], [], KINDS, 1200)
+SCHEDULE = build_schedule(3, ["mat"], ["mat"], [], KINDS, 1200, 1)
 CUT_LIST = CutList((Patch(1, "mat", 500, 500, 0.25),), 0.25, 500, 500)
 
 GLASS_AND_RESIN = {
@@ -105,6 +105,7 @@ VALID: Mapping[str, Mapping[str, Any]] = {
         "last": [],
         "reinforcements": KINDS,
         "resin_density_kg_m3": 1200,
+        "enough_fraction": 0.9,
     },
     "thickness_for_bending_mm": {"bending_stiffness_Nmm": 14400, "bending_modulus_MPa": 6400},
     "schedule_laminate": {

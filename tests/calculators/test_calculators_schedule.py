@@ -27,7 +27,7 @@ IDS = st.sampled_from(sorted(KINDS))
 
 
 def schedule_of(target_mm: float, first: list[str], repeat: list[str], last: list[str]) -> Schedule:
-    return build_schedule(target_mm, first, repeat, last, KINDS, 1200)
+    return build_schedule(target_mm, first, repeat, last, KINDS, 1200, 1)
 
 
 def sessions_of(schedule: Schedule, limit_mm: float, alone: bool, cuts: CutList | None = None) -> SessionTable:
@@ -95,7 +95,7 @@ def test_mass_and_volume_of_the_laminate_agree(target_mm: float) -> None:
 
 def test_missing_property_is_named() -> None:
     with pytest.raises(MissingProperty, match="`glass_fraction` is missing for reinforcement `veil`"):
-        build_schedule(3, [], ["veil"], [], {"veil": {"areal_mass_g_m2": 30}}, 1200)
+        build_schedule(3, [], ["veil"], [], {"veil": {"areal_mass_g_m2": 30}}, 1200, 1)
     with pytest.raises(MissingProperty, match="reinforcement `veil` has no properties"):
         schedule_of(3, [], ["veil"], [])
 
@@ -103,14 +103,14 @@ def test_missing_property_is_named() -> None:
 def test_property_out_of_range_names_the_reinforcement() -> None:
     thick = {"thick": {**KINDS["mat"], "areal_mass_g_m2": 9000}}
     with pytest.raises(OutOfRange) as caught:
-        build_schedule(3, [], ["thick"], [], thick, 1200)
+        build_schedule(3, [], ["thick"], [], thick, 1200, 1)
     assert str(caught.value) == "`thick.areal_mass_g_m2` is 9000 g/m2, must be between 10 and 5000 g/m2"
 
 
 def test_more_than_500_plies_are_refused_with_what_they_reach() -> None:
     veil = {"veil": {"areal_mass_g_m2": 20, "glass_fraction": 0.30, "glass_density_kg_m3": 2560}}
     with pytest.raises(OutOfRange) as caught:
-        build_schedule(100, [], ["veil"], [], veil, 1200)
+        build_schedule(100, [], ["veil"], [], veil, 1200, 1)
     assert caught.value.argument == "target_thickness_mm" and caught.value.high == approx(23.35, abs=0.01)
 
 
@@ -156,3 +156,13 @@ def test_a_session_gets_the_resin_of_its_own_patches(
         need = resin_for_cut_list(CutList(own, 1, 1, 1), WITH_RESIN, 0.1).high_kg
         assert session.resin_percent / 100 * whole == approx(need)
     assert table.largest_share_fraction == approx(max(session.resin_percent for session in table.sessions) / 100)
+
+
+@given(st.floats(0.5, 30), st.floats(0.5, 1))
+def test_no_ply_is_added_once_enough_is_reached(target_mm: float, enough: float) -> None:
+    schedule = build_schedule(target_mm, ["cloth"], ["roving", "mat"], ["cloth"], KINDS, 1200, enough)
+    last_filling = schedule.plies[-2]
+    assert schedule.thickness_mm >= approx(target_mm * enough)
+    if len(schedule.plies) > 2:
+        assert schedule.thickness_mm - last_filling.thickness_mm < target_mm * enough
+    assert schedule.over_target_percent == approx(max(0, 100 * (schedule.thickness_mm / target_mm - 1)))

@@ -75,7 +75,7 @@ def test_pull_per_glass_within_a_tenth_of_bs_4994_1987_unit_modulus(
 @given(st.lists(IDS, min_size=1, max_size=6))
 def test_sums_are_those_of_the_schedule(ids: list[str]) -> None:
     found = laid(*ids)
-    schedule = build_schedule(0.1, ids, ["mat"], [], KINDS, 1200)
+    schedule = build_schedule(0.1, ids, ["mat"], [], KINDS, 1200, 1)
     assert found.thickness_mm == approx(schedule.thickness_mm)
     assert found.glass_mass_kg_m2 == approx(schedule.glass_mass_kg_m2)
     assert found.resin_mass_kg_m2 == approx(schedule.resin_mass_kg_m2)
@@ -158,7 +158,7 @@ def test_no_smaller_number_of_repeats_meets_the_targets(
 @given(st.floats(1, 8), st.floats(0, 200000))
 def test_the_matched_thickness_gives_the_same_plies_in_the_schedule(thickness_mm: float, bending: float) -> None:
     found = matched(thickness_mm, bending, ["mat"], ["roving", "mat"], ["tissue"])
-    schedule = build_schedule(found.laminate.thickness_mm, ["mat"], ["roving", "mat"], ["tissue"], KINDS, 1200)
+    schedule = build_schedule(found.laminate.thickness_mm, ["mat"], ["roving", "mat"], ["tissue"], KINDS, 1200, 1)
     named = ["mat", "roving", "mat", "tissue"]
     assert [ply.reinforcement for ply in schedule.plies] == [named[number - 1] for number in found.layer_numbers]
 

@@ -37,7 +37,7 @@ IDS = st.lists(st.sampled_from(sorted(KINDS)), min_size=1, max_size=8)
 
 
 def laid(*ids: str) -> Schedule:
-    return build_schedule(0.1, ids, ["mat"], [], KINDS, 1200)
+    return build_schedule(0.1, ids, ["mat"], [], KINDS, 1200, 1)
 
 
 def warped(*ids: str, shrinkage: float = 0.6, span_mm: float = 100) -> ScheduleWarp:
