@@ -10,7 +10,7 @@ FORMAT = 1
 
 Status = Literal["advice", "close_call", "refer", "stop", "incomplete"]
 Standing = Literal["chosen", "possible", "ruled_out", "nothing_for_it"]
-Verdict = Literal["ample", "adequate", "thin", "fails"]
+Verdict = Literal["ample", "adequate", "thin", "doubtful", "fails"]
 
 
 class Part(BaseModel):
@@ -156,7 +156,8 @@ class ConditionLine(Part):
 class CheckLine(Part):
     """A margin: the value and its limit with their ranges, what the ratio of the two means, and what it rests on.
 
-    `straddles` says that the limit lies inside what the ranges allow; `assumed` names the questions nobody answered;
+    `straddles` says that the limit lies inside what the ranges allow: what likely holds is then `doubtful`;
+    `assumed` names the questions nobody answered;
     `spread_from` names the number whose own range makes most of the range of value or limit.
     """
 

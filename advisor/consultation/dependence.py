@@ -19,7 +19,7 @@ from advisor.knowledge.numbers import Number, exact
 from advisor.knowledge.rulebase import RuleBase
 
 LIMIT = "limit/"
-_OF_VERDICT = {"fails": 8.0, "thin": 6.0, "adequate": 3.0, "ample": 1.0}
+_OF_VERDICT = {"fails": 8.0, "doubtful": 6.0, "thin": 6.0, "adequate": 3.0, "ample": 1.0}
 _STRADDLES, _TIMES, _BOUGHT, _READ = 3.0, 4.0, 2.0, 0.5
 _LEAST_SHARE = 0.1
 _NONE: frozenset[str] = frozenset()

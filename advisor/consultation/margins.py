@@ -43,7 +43,7 @@ class Margins:
             name=line.fill(self._texts, form.name), value=value.value, low=value.low, high=value.high,
             limit=limit.value, limit_low=limit.low, limit_high=limit.high, bound=form.bound, unit=value.unit,
             margin=spare, ratio=value.value / limit.value if limit.value else None,
-            verdict=self._verdict(form, spare, limit), straddles=least < 0 <= most,
+            verdict=self._verdict(form, least, spare, limit), straddles=least < 0 <= most,
             formula=formula or rule.says, with_numbers=with_numbers,
             assumed=tuple(assumptions_behind(self._facts, [form.value, form.against])), source=rule.sources,
             spread_from=self._spread_from(form) if least < 0 <= most else None)
@@ -52,10 +52,17 @@ class Margins:
         found = (spread_from(name, self._facts, self._rule_base, self._texts) for name in (form.value, form.against))
         return next((one for one in found if one), None)
 
-    def _verdict(self, form: m.Check, spare: float, limit: Number) -> a.Verdict:
-        """A margin in words: by its own scale where the check has one, else as a share of the limit."""
+    def _verdict(self, form: m.Check, least: float, spare: float, limit: Number) -> a.Verdict:
+        """A margin in words: by its own scale where the check has one, else as a share of the limit.
+
+        One that likely holds and may yet fail is doubtful, however much is likely to spare.
+        """
         if spare < 0:
             return "fails"
+        if least < 0:
+            return "doubtful"
+        if not spare:
+            return "thin"
         scale = self._facts.number(form.ample) if form.ample else None
         whole = scale.in_unit(limit.unit).value if scale else abs(limit.value) * self._rule_base.numbers[
             "margin_ample"].value

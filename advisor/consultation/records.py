@@ -9,7 +9,7 @@ from typing import Any
 from advisor.consultation.advice import Batch, Minutes
 from advisor.knowledge.numbers import Number
 from advisor.knowledge.rulebase import RuleBase
-from advisor.units import format_quantity, unit_of_name
+from advisor.units import Systems, format_quantity, same_dimension, unit_of_name
 
 
 def rows(record: Any, columns: Mapping[str, str], rule_base: RuleBase, system: str) -> tuple[dict[str, Any], ...]:
@@ -42,8 +42,13 @@ def _cell(name: str, value: Any, rule_base: RuleBase, system: str) -> Any:
         return labels[0] if labels else value
     unit = unit_of_name(name)
     if isinstance(value, int | float) and unit:
-        return format_quantity(float(value), unit, system)  # type: ignore[arg-type]
+        return format_quantity(float(value), unit, system, reckoned=True)  # type: ignore[arg-type]
     return value
+
+
+def packs_in(unit: str, system: str) -> Systems:
+    """The system for packs: what is weighed in grams is bought by the kilogram too, with the pounds in brackets."""
+    return "both" if system == "us" and same_dimension(unit, "g") else system  # type: ignore[return-value]
 
 
 def packs_text(record: Any, unit: str, system: str) -> str | None:
@@ -51,9 +56,10 @@ def packs_text(record: Any, unit: str, system: str) -> str | None:
     counts = getattr(record, "counts", None)
     if not counts:
         return None
-    parts = [f"{count} x {format_quantity(size, unit, system)}" for size, count in counts]  # type: ignore[arg-type]
+    shown = packs_in(unit, system)
+    parts = [f"{count} x {format_quantity(size, unit, shown)}" for size, count in counts]
     left = getattr(record, "left_over", 0.0)
-    over = f" ({format_quantity(left, unit, system)} left over)" if left > 0 else ""  # type: ignore[arg-type]
+    over = f" ({format_quantity(left, unit, shown, reckoned=True)} left over)" if left > 0 else ""
     return ", ".join(parts) + over
 
 

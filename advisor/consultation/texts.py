@@ -64,7 +64,12 @@ class Texts:
         if name in binding.materials:
             return inside(binding.materials[name].thing.label)
         bound = binding.material(name)
-        value = bound[0].values.get(bound[1]) if bound else self._facts.value(binding.fact(name))
+        if bound:
+            value = bound[0].values.get(bound[1])
+            return NOT_KNOWN if value is None else self.value(binding.fact(name), value)
+        fact, value = self._facts.get(binding.fact(name)), self._facts.value(binding.fact(name))
+        if isinstance(value, Number):
+            return self.number(value, reckoned=fact is not None and fact.origin == "calculation")
         return NOT_KNOWN if value is None else self.value(binding.fact(name), value)
 
     def value(self, fact: str, value: object) -> str:
@@ -89,18 +94,18 @@ class Texts:
         labels = self._rule_base.values_of(form) if form else (attribute.values if attribute else {})
         return labels.get(word, word)
 
-    def number(self, number: Number) -> str:
-        """A number with its range and unit."""
-        return _number_text(number, self.system)
+    def number(self, number: Number, reckoned: bool = False) -> str:
+        """A number with its range and unit; a reckoned one no finer than it can be read off."""
+        return _number_text(number, self.system, reckoned)
 
 
 @lru_cache(maxsize=4096)
-def _number_text(number: Number, system: System) -> str:
+def _number_text(number: Number, system: System, reckoned: bool) -> str:
     shown: list[System] = ["metric", "us"] if system == "both" else [system]
     if system == "both" and not number.is_range:
-        return format_quantity(number.value, number.unit, system)
-    likely = _side_by_side(format_quantity(number.value, number.unit, one) for one in shown)
-    span = _side_by_side(format_span(number.low, number.high, number.unit, one) for one in shown)
+        return format_quantity(number.value, number.unit, system, reckoned=reckoned)
+    likely = _side_by_side(format_quantity(number.value, number.unit, one, reckoned=reckoned) for one in shown)
+    span = _side_by_side(format_span(number.low, number.high, number.unit, one, reckoned=reckoned) for one in shown)
     return likely if span == likely else f"{likely} ({span})"
 
 

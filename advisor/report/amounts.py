@@ -5,13 +5,15 @@ from __future__ import annotations
 from math import ceil, floor
 
 from advisor.consultation.advice import Batch, CheckLine, Quantity
+from advisor.consultation.records import packs_in
 from advisor.report import phrases
 from advisor.units import Systems, format_quantity, format_range
 
 # What lies between two temperatures is not itself a temperature: 5 C of margin is 9 F, not 41 F.
 _DIFFERENCES = {"C": "K", "kelvin": "K", "F": "delta_F"}
 _ROUNDING = 1e-9
-_WHOLE_MINUTES_FROM = 5
+_WIDE_SHARE = 0.5
+_FEW_MINUTES = 5
 
 
 def how_much(quantity: Quantity, system: Systems) -> str:
@@ -19,7 +21,7 @@ def how_much(quantity: Quantity, system: Systems) -> str:
     if quantity.amount is None:
         return phrases.AS_NEEDED
     low, high = (quantity.amount if end is None else end for end in (quantity.low, quantity.high))
-    return format_range(low, quantity.amount, high, quantity.unit, system)
+    return format_range(low, quantity.amount, high, quantity.unit, packs_in(quantity.unit, system), reckoned=True)
 
 
 def to_buy(quantity: Quantity, system: Systems) -> str:
@@ -27,35 +29,59 @@ def to_buy(quantity: Quantity, system: Systems) -> str:
     high = quantity.amount if quantity.high is None else quantity.high
     if quantity.packs or high is None:
         return quantity.packs or phrases.AS_NEEDED
-    return format_quantity(ceil(high - _ROUNDING) if quantity.unit == "count" else high, quantity.unit, system)
+    high = ceil(high - _ROUNDING) if quantity.unit == "count" else high
+    return format_quantity(high, quantity.unit, packs_in(quantity.unit, system), reckoned=True)
 
 
 def at_the_bench(value: float, unit: str, system: Systems) -> str:
-    """A measured or reckoned value without figures that nobody can read off a clock or a thermometer.
+    """A measured or reckoned value no finer than it can be read off; a share is in parts of a hundred."""
+    scale, unit = _as_share(unit)
+    return format_quantity(value * scale, unit, system, reckoned=True)
 
-    Minutes are whole from 5 on, degrees have one decimal, and a share is in parts of a hundred.
-    """
-    if unit == "min" and abs(value) >= _WHOLE_MINUTES_FROM:
-        value = floor(value + 0.5)
-    elif unit in _DIFFERENCES or unit in _DIFFERENCES.values():
-        value = round(value, 1)
-    elif unit == "fraction":
-        value, unit = value * 100, "percent"
-    return format_quantity(value, unit, system)
+
+def _as_share(unit: str) -> tuple[float, str]:
+    return (100, "percent") if unit == "fraction" else (1, unit)
 
 
 def check_cells(check: CheckLine, system: Systems) -> tuple[str, ...]:
-    """Name, value, limit with its sense, what is to spare, and the word for the margin."""
-    return (check.name, at_the_bench(check.value, check.unit, system),
-            f"{phrases.BOUND[check.bound]} {at_the_bench(check.limit, check.unit, system)}",
-            _spare(check, system), phrases.MARGIN[check.verdict])
+    """Name, value, limit with its sense, what is to spare, and the word for the margin.
+
+    A value that would read like its limit and is not it is shown in full; of a share that may be anything, only that.
+    """
+    value, limit = (at_the_bench(number, check.unit, system) for number in (check.value, check.limit))
+    if value == limit and check.margin:
+        value, limit = (_in_full(number, check.unit, system) for number in (check.value, check.limit))
+    spare = _spare(check, system)
+    if _tells_nothing(check):
+        value, spare = phrases.BETWEEN.format(low=_in_words(check.low), high=_in_words(check.high)), phrases.NOT_SURE
+    return (check.name, value, f"{phrases.BOUND[check.bound]} {limit}", spare, phrases.MARGIN[check.verdict])
+
+
+def _in_full(value: float, unit: str, system: Systems) -> str:
+    scale, unit = _as_share(unit)
+    return format_quantity(value * scale, unit, system)
+
+
+def _tells_nothing(check: CheckLine) -> bool:
+    """Whether a share of something spans half of it or more and may well be too little."""
+    return (check.unit == "fraction" and check.bound == "at_least" and check.straddles
+            and check.high <= 1 and check.high - check.low >= _WIDE_SHARE)
+
+
+def _in_words(share: float) -> str:
+    return min(phrases.SHARES, key=lambda named: abs(named[0] - share))[1]
 
 
 def check_range(check: CheckLine, system: Systems) -> str:
     """Between what the value and its limit may lie."""
-    value = format_range(check.low, check.value, check.high, check.unit, system)
-    limit = format_range(check.limit_low, check.limit, check.limit_high, check.unit, system)
+    value = _ranging(check.low, check.value, check.high, check.unit, system)
+    limit = _ranging(check.limit_low, check.limit, check.limit_high, check.unit, system)
     return f"{value}, against {phrases.BOUND[check.bound]} {limit}."
+
+
+def _ranging(low: float, likely: float, high: float, unit: str, system: Systems) -> str:
+    scale, unit = _as_share(unit)
+    return format_range(scale * low, scale * likely, scale * high, unit, system, reckoned=True)
 
 
 def _spare(check: CheckLine, system: Systems) -> str:
@@ -66,8 +92,13 @@ def _spare(check: CheckLine, system: Systems) -> str:
 def batch_cells(batch: Batch, system: Systems) -> tuple[str, ...]:
     """Number, mass, start after the first batch, and the two times that count from its own mixing."""
     times = (batch.start_min, batch.place_within_min, batch.stop_at_min)
-    return (str(batch.number), format_quantity(batch.mass_kg, "kg", system),
-            *(at_the_bench(minutes, "min", system) for minutes in times))
+    return (str(batch.number), format_quantity(batch.mass_kg, "kg", system, reckoned=True),
+            *(at_the_bench(_no_later(minutes), "min", system) for minutes in times))
+
+
+def _no_later(minutes: float) -> float:
+    """A few minutes to the half minute before, as a cup is put away sooner and never later."""
+    return floor(2 * minutes) / 2 if minutes < _FEW_MINUTES else minutes
 
 
 def cell(value: object) -> str:

@@ -106,7 +106,11 @@ BOUND: Mapping[str, str] = {"at_least": "at least", "at_most": "at most"}
 SHORT = "short by"
 STRADDLES, RESTS_ON = "Not sure either way", "Rests on what was not known"
 FORMULA, WITH_NUMBERS = "Formula", "With the numbers"
-MARGIN: Mapping[str, str] = {"ample": "ample", "adequate": "adequate", "thin": "THIN", "fails": "FAILS"}
+MARGIN: Mapping[str, str] = {
+    "ample": "ample", "adequate": "adequate", "thin": "THIN", "doubtful": "DOUBTFUL", "fails": "FAILS"}
+BETWEEN, NOT_SURE = "between {low} and {high}", "not sure"
+SHARES = ((0, "nothing"), (1 / 4, "a quarter"), (1 / 3, "a third"), (1 / 2, "half"), (2 / 3, "two thirds"),
+          (3 / 4, "three quarters"), (1, "all of it"))
 
 # -- going on
 ONWARD_LINES = "Lines of the answer file that change"

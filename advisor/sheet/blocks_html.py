@@ -14,7 +14,7 @@ from advisor.sheet.parts import Figure, Margin, Margins, Reading, Signal, Thing,
 
 _ONE_LINE, _LONG_TABLE = 20, 5
 TIME_LINE = "time-line"
-_ALARM = {"thin": "alarm", "fails": "alarm fails"}
+_ALARM = {"thin": "alarm", "doubtful": "alarm", "fails": "alarm fails"}
 _NUMBER_AND_UNIT = re.compile(r"(?<=\d) (?=(?:mm|cm|m|in|ft|g|kg|mL|min|h|°[CF])\b|\d+/\d)")
 
 

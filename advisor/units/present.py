@@ -8,6 +8,7 @@ from typing import Literal
 from advisor.units.bench import Shown, clock_time, rounded, us_length
 from advisor.units.catalogue import Dimension, Unit
 from advisor.units.quantity import convert
+from advisor.units.reading import as_read
 from advisor.units.spelling import find_unit
 
 Systems = Literal["metric", "us", "both"]
@@ -37,26 +38,27 @@ _UNITLESS = frozenset({"fraction", "count"})
 
 
 def format_quantity(value: float, unit: str, system: Systems = "metric",
-                    us_areal: ArealUnit = "oz/yd2") -> str:
+                    us_areal: ArealUnit = "oz/yd2", *, reckoned: bool = False) -> str:
     """`value` of `unit` in words for the bench: three figures at most, a unit that fits the size.
 
     Lengths in US units are in sixteenths of an inch, or in decimals where a sixteenth would be more
-    than 6 % off. `both` puts the US one in brackets. ValueError when the value is not finite.
+    than 6 % off. `both` puts the US one in brackets. A `reckoned` number is printed no finer than it can be read
+    off (`reading.py`). ValueError when the value is not finite.
     """
-    return _both(*(str(_show(value, abs(value), unit, one, us_areal)) for one in _systems(system)))
+    return _both(*(str(_show(value, abs(value), unit, one, us_areal, reckoned)) for one in _systems(system)))
 
 
 def format_span(low: float, high: float, unit: str, system: Systems = "metric",
-                us_areal: ArealUnit = "oz/yd2") -> str:
+                us_areal: ArealUnit = "oz/yd2", *, reckoned: bool = False) -> str:
     """`1.2 to 1.6 kg`, or the one value when both ends print alike."""
-    shown = [_show_all((low, high), unit, one, us_areal) for one in _systems(system)]
+    shown = [_show_all((low, high), unit, one, us_areal, reckoned) for one in _systems(system)]
     return _both(*(_join(*ends) for ends in shown))
 
 
 def format_range(low: float, likely: float, high: float, unit: str, system: Systems = "metric",
-                 us_areal: ArealUnit = "oz/yd2") -> str:
+                 us_areal: ArealUnit = "oz/yd2", *, reckoned: bool = False) -> str:
     """`1.2 to 1.6 kg (likely 1.4)`, or the one value when all print alike."""
-    shown = [_show_all((low, high, likely), unit, one, us_areal) for one in _systems(system)]
+    shown = [_show_all((low, high, likely), unit, one, us_areal, reckoned) for one in _systems(system)]
     span = _both(*(_join(*ends) for *ends, _ in shown))
     middle = _both(*(str(between) for *_, between in shown))
     if all(len(set(each)) == 1 for each in shown):
@@ -67,10 +69,10 @@ def format_range(low: float, likely: float, high: float, unit: str, system: Syst
 
 
 def _show_all(values: tuple[float, ...], unit: str, system: Literal["metric", "us"],
-              us_areal: ArealUnit) -> list[Shown]:
+              us_areal: ArealUnit, reckoned: bool) -> list[Shown]:
     """The values in one unit, the one that suits the largest."""
     largest = max(map(abs, values))
-    return [_show(value, largest, unit, system, us_areal) for value in values]
+    return [_show(value, largest, unit, system, us_areal, reckoned) for value in values]
 
 
 def _systems(system: Systems) -> tuple[Literal["metric", "us"], ...]:
@@ -88,18 +90,22 @@ def _join(low: Shown, high: Shown) -> str:
 
 
 def _show(value: float, largest: float, unit: str, system: Literal["metric", "us"],
-          us_areal: ArealUnit) -> Shown:
+          us_areal: ArealUnit, reckoned: bool) -> Shown:
     """`value`, in the unit that suits `largest` when several values stand side by side."""
     if not (isfinite(value) and isfinite(largest)):
         raise ValueError(f"not a finite quantity: {value} {unit}")
     dimension, given = find_unit(unit)
     if dimension.name == "time":
-        return clock_time(convert(value, unit, "min"))
+        return clock_time(_told(convert(value, unit, "min"), "min", dimension, reckoned))
     if dimension.name == "length" and system == "us":
-        return us_length(convert(value, unit, "in"))
+        return us_length(_told(convert(value, unit, "in"), "in", dimension, reckoned))
     target = _target(dimension, given, largest, system, us_areal)
-    return Shown(_figures(convert(value, unit, target.symbol), dimension),
+    return Shown(_figures(_told(convert(value, unit, target.symbol), target.symbol, dimension, reckoned), dimension),
                   "" if target.symbol in _UNITLESS else target.printed)
+
+
+def _told(value: float, symbol: str, dimension: Dimension, reckoned: bool) -> float:
+    return as_read(value, symbol, dimension.name) if reckoned else value
 
 
 def _target(dimension: Dimension, given: Unit, largest: float, system: str, us_areal: ArealUnit) -> Unit:

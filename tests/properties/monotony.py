@@ -21,7 +21,7 @@ from advisor.knowledge.numbers import Number, exact
 
 END = ("stop", "refer", "given")
 TODAY = ("no_go", "wait", "go")
-MARGIN = ("fails", "thin", "adequate", "ample")
+MARGIN = ("fails", "doubtful", "thin", "adequate", "ample")
 STEPS = (1.0, 1.3, 3.0)
 
 
