@@ -5,16 +5,12 @@ from __future__ import annotations
 import argparse
 import json
 from dataclasses import asdict
-from itertools import groupby
 from pathlib import Path
 
 from advisor import answer_file
-from advisor.consultation.compare import Difference, compare
+from advisor.consultation.compare import compare, told
 from advisor.consultation.consult import UNTITLED, Advisor, Consultation
 from advisor.consultation.texts import System
-
-NOTHING = "Nothing differs: both lead to the same advice."
-NONE = "-"
 
 
 def run(options: argparse.Namespace) -> int:
@@ -27,7 +23,8 @@ def run(options: argparse.Namespace) -> int:
     if options.form == "json":
         print(json.dumps([asdict(difference) for difference in found], indent=2, ensure_ascii=False))
     else:
-        print(f"A  {one.title}\nB  {other.title}\n\n{_text(found)}")
+        lines = ["  " * depth + line for depth, line in told(found)]
+        print("\n".join([f"A  {one.title}", f"B  {other.title}", "", *lines]))
     return 0
 
 
@@ -35,12 +32,3 @@ def _case(advisor: Advisor, path: Path, units: System | None) -> Consultation:
     file = answer_file.read(path)
     return advisor.consult(file.answers, file.title or UNTITLED, units, file.places)
 
-
-def _text(found: list[Difference]) -> str:
-    lines: list[str] = []
-    for part, group in groupby(found, key=lambda difference: difference.part):
-        lines += [part.capitalize()]
-        for difference in group:
-            lines += [f"  {difference.name}", f"    A: {difference.one or NONE}", f"    B: {difference.other or NONE}"]
-        lines.append("")
-    return "\n".join(lines).rstrip() or NOTHING

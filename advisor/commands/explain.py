@@ -13,7 +13,7 @@ from advisor.consultation.explain import Explainer, Reason
 from advisor.consultation.spoken import Said
 from advisor.consultation.texts import System
 from advisor.consultation.vary import vary
-from advisor.consultation.why_not import balance, names_not_chosen, not_chosen, why_not
+from advisor.consultation.why_not import balance, instead, names_not_chosen, not_chosen, why_not
 from advisor.errors import InputError
 
 MOST_LINES = 5
@@ -50,6 +50,11 @@ def print_why_not(advisor: Advisor, path: Path, name: str, units: System | None,
     explainer = Explainer(case)
     choices = explainer.result.choices.values()
     found = not_chosen(choices, name, advisor.rule_base)
+    asides = [] if as_json or not name else list(instead(explainer.result.choices, name, advisor.rule_base))
+    for aside in asides:
+        print(f"{aside}\n")
+    if asides and not found:
+        return
     if not found:
         raise InputError(f"nothing that was not chosen goes by the name `{name}`", str(path),
                          f"one of: {'; '.join(names_not_chosen(choices)) or 'nothing here, no choice was made'}")

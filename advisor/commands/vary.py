@@ -6,17 +6,12 @@ import argparse
 import gc
 import json
 import os
-from collections.abc import Iterator
 from pathlib import Path
 
 from advisor import answer_file
 from advisor.consultation.consult import UNTITLED, Advisor
 from advisor.consultation.vary import Change, Varied, vary
-
-ENDED = {"": "advice", "stop": "stop or refer", "refer": "refer", "send_back": "contradicts another answer",
-         "incomplete": "needs more answers"}
-TODAY = {"": "nothing", "go": "go", "wait": "wait", "no_go": "no go"}
-MOST_SHOWN = 6
+from advisor.consultation.vary_words import told
 
 
 def run(options: argparse.Namespace) -> int:
@@ -29,41 +24,8 @@ def run(options: argparse.Namespace) -> int:
     if options.form == "json":
         print(json.dumps([_data(one) for one in varied], indent=2, ensure_ascii=False))
     else:
-        print("\n".join(_text(varied, advisor)))
+        print("\n".join("  " * depth + line for depth, line in told(varied, advisor.rule_base)))
     return 0
-
-
-def _text(varied: list[Varied], advisor: Advisor) -> Iterator[str]:
-    for one in varied:
-        if not (one.changes or one.nearest):
-            continue
-        yield f"{one.ask}  {one.said}"
-        for change in one.nearest:
-            yield f"  at {change.shown}: {_changes(change, advisor)}"
-        for change in one.changes[:MOST_SHOWN]:
-            yield f"  {change.shown}: {_changes(change, advisor)}"
-        if len(one.changes) > MOST_SHOWN:
-            yield f"  and {len(one.changes) - MOST_SHOWN} other answers that would change something"
-        yield ""
-    idle = [one.ask for one in varied if not (one.changes or one.nearest)]
-    if idle:
-        yield "No other answer to these would change method, materials, margins or today's verdict:"
-        yield from (f"  {ask}" for ask in idle)
-
-
-def _changes(change: Change, advisor: Advisor) -> str:
-    return "; ".join(_difference(part, before, after, advisor) for part, before, after in change.changes)
-
-
-def _difference(part: str, before: str, after: str, advisor: Advisor) -> str:
-    if part == "ended":
-        return ENDED.get(after, after)
-    if part == "today":
-        return f"today {TODAY[after]} instead of {TODAY[before]}"
-    if part == "failing":
-        return f"margins that fail: {after or 'none'} (now {before or 'none'})"
-    decision = advisor.rule_base.decisions[part].label.lower()
-    return f"{decision} {after or 'none'} instead of {before or 'none'}"
 
 
 def _data(one: Varied) -> dict[str, object]:

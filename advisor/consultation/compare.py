@@ -4,10 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from itertools import groupby
 
 from advisor.consultation.advice import Advice, CheckLine, Minutes, Quantity
 from advisor.consultation.consult import Consultation
 from advisor.units import format_quantity, format_range
+
+NOTHING = "Nothing differs: both lead to the same advice."
+NONE, NOT_ASKED = "-", "not asked"
 
 
 @dataclass(frozen=True)
@@ -58,6 +62,20 @@ def compare(one: Consultation, other: Consultation) -> list[Difference]:
               for difference in _pairs(name, *(part(advice) for advice in advised)))]
 
 
+def told(found: Sequence[Difference], sides: tuple[str, str] = ("A", "B")) -> Iterator[tuple[int, str]]:
+    """The differences by part, each line with how far it is set in."""
+    for part, group in groupby(found, key=lambda difference: difference.part):
+        yield 0, part.capitalize()
+        for one in group:
+            missing = NOT_ASKED if part == "answers" else NONE
+            yield 1, one.name
+            yield from ((2, f"{side}: {words or missing}")
+                        for side, words in zip(sides, (one.one, one.other), strict=True))
+        yield 0, ""
+    if not found:
+        yield 0, NOTHING
+
+
 def _pairs(part: str, one: Mapping[str, _Side], other: Mapping[str, _Side]) -> Iterator[Difference]:
     for name in dict.fromkeys((*one, *other)):
         a, b = one.get(name, _Side()), other.get(name, _Side())
@@ -66,9 +84,10 @@ def _pairs(part: str, one: Mapping[str, _Side], other: Mapping[str, _Side]) -> I
 
 
 def _answers(case: Consultation) -> dict[str, _Side]:
-    texts = case.texts_of(case.so_far())
-    return {texts.label(answer.question): _Side(texts.value(answer.question, answer.value))
-            for answer in case.relevant_answers()}
+    """The answers that the advice rests on, and what was taken where nobody knew."""
+    result = case.concluded()
+    texts = case.texts_of(result)
+    return {texts.label(name): _Side(texts.given(name)) for name in result.asked if name in result.facts}
 
 
 def _advice(advice: Advice) -> dict[str, _Side]:

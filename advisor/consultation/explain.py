@@ -20,6 +20,7 @@ from advisor.engine.program import Firing
 from advisor.knowledge.model import NUMBER_OPERATORS, Calculation, Condition, split_end
 from advisor.knowledge.rulebase import EVERY, RuleBase
 
+AS_BEFORE = "the same, by another way."
 _COPY = "same = "
 _RULED_OUT = ("rule_out", "withdraw")
 
@@ -84,15 +85,16 @@ class _Chain:
 
     def of_firings(self, firings: tuple[Firing, ...], depth: int) -> Iterator[Reason]:
         """Several firings are several chains to the same thing: any one of them would do."""
-        began = False
+        began, said = False, set[str]()
         for firing in firings:
             if id(firing) in self.fired:
                 continue
             self.fired.add(id(firing))
             rule, binding = firing.rule.rule, firing.rule.binding
             text = f"{self.texts.fill(rule.says, binding)} {self.texts.fill(rule.because, binding)}"
-            yield Reason(depth, text, rule.sources, also=began)
+            yield Reason(depth, AS_BEFORE if text in said else text, rule.sources, also=began)
             began = True
+            said.add(text)
             for id_ in firing.support:
                 yield from self.of_fact(id_, depth + 1)
 

@@ -2,17 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from advisor.consultation.advice import Candidate, Choice, EvidenceLine
 from advisor.consultation.explain import Explainer, Reason
 from advisor.consultation.roots import answers_behind
 from advisor.consultation.spoken import evidence_firings
+from advisor.consultation.texts import inside
 from advisor.consultation.vary import Change, Varied
 from advisor.knowledge.rulebase import RuleBase
 
 MOST_VALUES = 6
+_MOST_NAMED = 2
 _OUT = ("rule_out", "withdraw")
 
 
@@ -39,6 +41,25 @@ def not_chosen(choices: Iterable[Choice], words: str, rule_base: RuleBase) -> li
     whole = [one for one in others if wanted in (one.candidate.id, one.candidate.label.casefold())]
     return (whole or [one for one in others if wanted in one.candidate.label.casefold()]
             or [one for one in others if any(wanted in name for name in _made_of(one, rule_base))])
+
+
+def instead(choices: Mapping[str, Choice], words: str, rule_base: RuleBase) -> Iterator[str]:
+    """Where something of this name was chosen, that it was; where nothing had to be chosen that it could be, that."""
+    wanted = " ".join(words.casefold().split())
+    chosen = [(choice, one) for choice in choices.values() for one in choice.candidates if one.id == choice.chosen]
+    for choice, one in chosen:
+        if wanted in (one.id, one.label.casefold()) or one.label.casefold().startswith(wanted):
+            yield f"{choice.label}: {one.label} is what was chosen."
+    if any(wanted in one.label.casefold() for choice in choices.values() for one in choice.candidates):
+        return
+    taken = "; ".join(f"{choice.label.lower()}: {inside(one.label)}" for choice, one in chosen[:_MOST_NAMED])
+    for name, decision in rule_base.decisions.items():
+        named = [one for one in rule_base.materials[decision.of].values()
+                 if wanted == one.id or wanted in one.thing.label.casefold()] if name not in choices else []
+        if named and wanted:
+            others = f" (and {len(named) - 1} more of that name)" if len(named) > 1 else ""
+            yield (f"{named[0].thing.label}{others} was not weighed: {f'with {taken}' if taken else 'here'}, nothing "
+                   f"of its kind ({decision.label.lower()}) has to be chosen.")
 
 
 def _made_of(one: NotChosen, rule_base: RuleBase) -> Iterator[str]:

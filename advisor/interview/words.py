@@ -48,10 +48,20 @@ ALONE_HELP = "take one or the other out"
 ONWARD = "You can go on at once. Everything you answered is kept, and only what is not known yet is asked:"
 ONWARD_PROMPT = "Number (Enter: no): "
 ASK_ABOUT = ("Anything to ask about this advice? Type a few words of a line, or `step 4`, to hear how it was reached; "
-             "`why not` and a method or a material to hear what spoke against it. Enter goes on.")
+             "`why not` and a method or a material to hear what spoke against it; `what decides`; `what if` and "
+             "an answer of yours, to try another. Enter goes on.")
 ASK_PROMPT = "Ask (Enter: go on): "
-ASK_AGAIN = "Type a few words of a line as they stand, `step` and a number, `why not` and a name, or Enter to go on."
-ASK_WHICH = "Several lines hold these words. A number picks one; Enter picks none:"
+ASK_AGAIN = ("Type a few words of a line as they stand, `step` and a number, `why not` and a name, `what decides`, "
+             "`what if` and an answer of yours, or Enter to go on.")
+ASK_TOO_LONG = "That is too long; a few words of a line are enough."
+ASK_VERDICT = "why"
+WHAT_DECIDES = ("what decides", "what matters", "vary")
+WHAT_IF = "what if"
+NOW_AND_THEN = ("as it is", "then")
+ELSE_AS_IT_IS = "All other answers kept, this would differ:"
+IMPOSSIBLE = "That cannot be tried:"
+NOTHING_CHOSEN = "Nothing was weighed here, so nothing was turned down. Type `why` to hear what settled it."
+ASK_WHICH = "Several go by these words. A number picks one; Enter picks none:"
 WHICH_PROMPT = "Number (Enter: none): "
 TRYING = "One moment: every answer is changed in turn."
 WHY_NOT = "why not"
@@ -224,11 +234,40 @@ def no_such_line(typed: str, near: Sequence[str]) -> str:
 
 def not_named(typed: str, names: Sequence[str]) -> str:
     """Nothing that was not chosen goes by that name."""
-    return f"Nothing that was not chosen goes by `{typed}`. These were not: {'; '.join(names) or 'none'}."
+    if not names:
+        return NOTHING_CHOSEN
+    nothing = f"Nothing that was not chosen goes by `{typed}`. " if typed else ""
+    return f"{nothing}These were not chosen: {'; '.join(names)}."
+
+
+def no_such_step(typed: str, most: int) -> str:
+    """No step has that number."""
+    return f"There is no step {typed}; " + (f"the steps are numbered 1 to {most}." if most else "no steps are given.")
+
+
+def no_such_answer(typed: str, labels: Sequence[str]) -> str:
+    """No answer goes by those words."""
+    about = f"None of your answers is about `{typed}`. " if typed else ""
+    return f"{about}Your answers are about: {'; '.join(labels)}."
+
+
+def more_lines(count: int) -> str:
+    """Lines that hold the words and are not listed."""
+    return f"{count} more {'holds' if count == 1 else 'hold'} these words; type more of the one you mean."
 
 
 def _near(near: Sequence[str]) -> str:
     return f" Near it: {'; '.join(near)}." if near else ""
+
+
+def and_smaller(count: int) -> str:
+    """Differences that are not told."""
+    return f"{count} smaller {'thing differs' if count == 1 else 'things differ'} too: tools and lesser cautions."
+
+
+def which_again(most: int) -> str:
+    """A number that no line listed has."""
+    return f"Type a number from 1 to {most}, or Enter for none."
 
 
 def onward_again(count: int) -> str:
