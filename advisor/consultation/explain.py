@@ -153,7 +153,8 @@ class _Chain:
         formula = formula_of(entry.using)
         worked = put_in(formula, inputs_of(entry, self.result.facts, self.rule_base))
         shown = value if name in self.rule_base.facts and self.rule_base.facts[name].kind != "record" else "a list"
-        reckoned = "" if formula.startswith(_COPY) else f" {formula}; with the numbers: {worked}."
+        put = f"; with the numbers: {worked}" if worked != formula else ""
+        reckoned = "" if formula.startswith(_COPY) else f" {formula}{put}."
         yield Reason(depth, f"{entry.label}: {shown}.{reckoned}", entry.sources, name)
         for read in _read_by(entry):
             yield from self.of_fact(read, depth + 1)
@@ -185,7 +186,7 @@ class _Chain:
         if chosen is None:
             yield Reason(depth, f"{choice.label}: nothing is left to choose.", fact=decision)
         else:
-            yield Reason(depth, f"{choice.label}: {self.texts.value(decision, chosen.id)} was chosen "
+            yield Reason(depth, f"{choice.label}: {self.texts.value(decision, chosen.id)}. It was chosen "
                          f"({_balance(chosen)}).", fact=decision)
             yield from self._of_evidence(choice, chosen, depth + 1)
         yield from self._of_condition(self.rule_base.decisions[decision].when, depth + 1)
@@ -195,7 +196,7 @@ class _Chain:
                 tie = chosen is not None and _as_good(chosen, other)
                 weighs = "weighs just as much, but stands later in the list" if tie else "weighs less"
                 how = "is ruled out" if out else f"{weighs} ({_balance(other)})"
-                yield Reason(depth + 1, f"Not {self.texts.value(decision, other.id)}: it {how}.")
+                yield Reason(depth + 1, f"Not chosen: {self.texts.value(decision, other.id)}. It {how}.")
                 yield from self._of_evidence(choice, other, depth + 2, _RULED_OUT if out else ())
 
     def _of_standing(self, fact: Fact, depth: int) -> Iterator[Reason]:

@@ -16,6 +16,8 @@ from advisor.knowledge import model as m
 from advisor.knowledge.bindings import Binding
 from advisor.knowledge.rulebase import RuleBase
 
+_WORST_FIRST = ("fails", "change", "not_told")
+
 
 @dataclass(frozen=True)
 class Said:
@@ -117,7 +119,9 @@ class _Speaking:
         stops = tuple(firing for firing, _ in self.result.conclusions(m.Stop))
         if stops and self.advice.status in ("stop", "refer"):
             return Said("verdict", text, stops[0].rule.rule.rule, stops)
-        reviews = tuple(firing for firing, _ in self.result.conclusions(m.Review))
+        found = self.result.conclusions(m.Review)
+        faulty = [firing for verdict in _WORST_FIRST for firing, form in found if form.verdict == verdict]
+        reviews = tuple(faulty or (firing for firing, _ in found))
         heads = tuple(choice.decision for choice in heads_of(self.result, self.rule_base))
         refused = tuple(decision.decision for decision, _ in self.result.refused)
         note = " ".join(self.rule_base.questions[line.question].why for line in self.advice.missing

@@ -18,6 +18,8 @@ from advisor.knowledge.numbers import Number, exact
 
 _STEPS, _NEAR_ENOUGH = 16, 0.005
 """How often a span is halved at most, and at which share of the number it is small enough."""
+_TIMES = (1.4, 2, 3, 5, 8, 16, 32, 64)
+"""At how many times a number, and what share of it, the advice is looked at, whatever limits there are."""
 _ENDED, _ELSE = 8, 1
 """How much it counts that there is advice no longer (or now); that today's verdict or a failing margin is another."""
 
@@ -125,8 +127,11 @@ class _Varying:
 
     def _nearest(self, name: str, given: Number) -> Iterator[Change]:
         """The nearest value on either side at which the advice changes, closed in on by halving."""
-        others = [number.value for number in numbers_to_try(self.evaluator, name)]
         low, high = self.rule_base.facts[name].plausible or (given.value, given.value)
+        others = [number.value for number in numbers_to_try(self.evaluator, name)]
+        if low >= 0:  # what is computed from it may change between two limits
+            figures = (float(f"{given.value * times:.3g}") for one in _TIMES for times in (one, 1 / one))
+            others += [value for value in figures if low < value < high]
         below = [*sorted((v for v in others if v < given.value), reverse=True), low]
         above = [*sorted(v for v in others if v > given.value), high]
         for side in (below, above):

@@ -50,7 +50,7 @@ def instead(choices: Mapping[str, Choice], words: str, rule_base: RuleBase) -> I
     for choice, one in chosen:
         if wanted in (one.id, one.label.casefold()) or one.label.casefold().startswith(wanted):
             yield f"{choice.label}: {one.label} is what was chosen."
-    if any(wanted in one.label.casefold() for choice in choices.values() for one in choice.candidates):
+    if not chosen or any(wanted in one.label.casefold() for choice in choices.values() for one in choice.candidates):
         return
     taken = "; ".join(f"{choice.label.lower()}: {inside(one.label)}" for choice, one in chosen[:_MOST_NAMED])
     for name, decision in rule_base.decisions.items():
@@ -58,8 +58,8 @@ def instead(choices: Mapping[str, Choice], words: str, rule_base: RuleBase) -> I
                  if wanted == one.id or wanted in one.thing.label.casefold()] if name not in choices else []
         if named and wanted:
             others = f" (and {len(named) - 1} more of that name)" if len(named) > 1 else ""
-            yield (f"{named[0].thing.label}{others} was not weighed: {f'with {taken}' if taken else 'here'}, nothing "
-                   f"of its kind ({decision.label.lower()}) has to be chosen.")
+            yield (f"{named[0].thing.label}{others} was not weighed: with {taken}, nothing of "
+                   f"its kind ({decision.label.lower()}) has to be chosen.")
 
 
 def _made_of(one: NotChosen, rule_base: RuleBase) -> Iterator[str]:

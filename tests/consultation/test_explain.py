@@ -84,7 +84,8 @@ def test_a_tie_is_not_told_as_a_lighter_weight(advisor: Advisor) -> None:
             and reasons[one.id] == reasons[choice.chosen or ""]]
     assert same
     for one in same:
-        assert any(text.lower().startswith(f"not {one.label.lower()}: it weighs just as much") for text in texts)
+        told = f"not chosen: {one.label.lower()}. it weighs just as much"
+        assert any(text.lower().startswith(told) for text in texts)
 
 
 @pytest.mark.parametrize("seed", range(500, 500 + BLOCKS))
