@@ -51,6 +51,7 @@ MODULES = (
     "thermal_joint",
     "knock_downs",
     "scarf",
+    "work_time",
 )
 """The modules of computations, in the order in which they are told."""
 

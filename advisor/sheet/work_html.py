@@ -20,7 +20,7 @@ def steps(blocks: Iterable[Step]) -> Markup:
 
 def _step(block: Step) -> Markup:
     told = [tag("p", tag("b", label, ": "), text, " ", class_=kind) for label, text, kind in (
-        (words.TIME, block.duration and sentence(block.duration), "time"), (words.RIGHT, block.right_when, "right"),
+        (words.TIME, block.duration and _told(block.duration), "time"), (words.RIGHT, block.right_when, "right"),
         (words.IF_NOT, block.if_not, "ifnot")) if text]
     clock = block.wait is not None or block.hold is not None
     reason = tag("details", tag("summary", words.REASON if block.judged else words.REASON_AND_NOTE),
@@ -33,6 +33,11 @@ def _step(block: Step) -> Markup:
                    tag("div", _clock(f"clock-{block.id}", known=block.wait is not None) if clock else None, reason,
                        class_="more")),
                class_="step", value=str(block.number))
+
+
+def _told(duration: str) -> str:
+    """A time as a sentence; on paper no word stands before it."""
+    return sentence(f"{duration[:1].upper()}{duration[1:]}")
 
 
 def _hold(block: Step) -> Markup:

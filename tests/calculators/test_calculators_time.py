@@ -21,6 +21,7 @@ from advisor.calculators.cure import (
 )
 from advisor.calculators.open_time import OpenTimeChoice, choose_open_time_class, nozzles_needed
 from advisor.calculators.ranges import OutOfRange
+from advisor.calculators.work_time import time_for_area_min, time_for_length_min
 
 TEMPERATURES = st.floats(-10, 60)
 ENERGIES = st.floats(10, 120)
@@ -228,3 +229,18 @@ def test_bead_holds_what_the_bond_takes(width_mm: float, line_mm: float, squeeze
 def test_bead_wider_than_the_bond_is_refused() -> None:
     with pytest.raises(OutOfRange, match="`bead_base_mm` is 30 mm, must be between 1 and 25 mm"):
         bead_height_for_bond_line_mm(25, 2, 0.2, 30)
+
+
+@given(st.floats(0, 100), st.floats(0, 500), st.floats(0.1, 10), st.floats(0, 60))
+def test_work_takes_its_setting_up_and_then_as_long_as_there_is_work(
+    amount: float, pace: float, longer: float, set_up: float
+) -> None:
+    one, two = (time_for_area_min(times * amount, pace, longer, set_up) for times in (1, 2))
+    assert time_for_area_min(0, pace, longer, set_up) == set_up
+    assert two - set_up == approx(2 * (one - set_up), abs=1e-6)
+    assert time_for_length_min(1000 * amount, pace, longer, set_up) == approx(one)
+
+
+def test_area_of_work_below_nothing_is_refused() -> None:
+    with pytest.raises(OutOfRange, match="area"):
+        time_for_area_min(-1, 60, 1, 5)
