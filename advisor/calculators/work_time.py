@@ -12,19 +12,19 @@ TIMES_LONGER = Range(0.1, 10)
 MM_PER_M = 1000
 
 
-def time_for_area_min(area_m2: float, square_metre_min: float, times_longer: float, set_up_min: float) -> float:
+def time_for_area_min(area_m2: float, square_metre_min: float, slowness_ratio: float, set_up_min: float) -> float:
     """Time for work over an area, such as grinding or sanding.
 
     Args:
         area_m2: area worked, m2, 0 to 10000.
         square_metre_min: what a practised hand needs for one square metre, min, 0 to 10000.
-        times_longer: how many times longer this person takes, 0.1 to 10, dimensionless.
+        slowness_ratio: how many times longer this person takes, 0.1 to 10, dimensionless.
         set_up_min: fetching, marking and setting up, whatever the area, min, 0 to 1440.
     Returns:
         Time, min.
     Raises:
         OutOfRange: an argument is outside its range.
-    Formula: time = set-up + area x time of a square metre x times longer
+    Formula: time = set-up + area x time of a square metre x slowness
     Source: common-practice, arithmetic
     Example:
         >>> time_for_area_min(0.2, 120, 2.5, 5)
@@ -32,24 +32,24 @@ def time_for_area_min(area_m2: float, square_metre_min: float, times_longer: flo
     """
     require(AREA_M2, area_m2=area_m2)
     require(PACE_MIN, square_metre_min=square_metre_min)
-    require(TIMES_LONGER, times_longer=times_longer)
+    require(TIMES_LONGER, slowness_ratio=slowness_ratio)
     require(SET_UP_MIN, set_up_min=set_up_min)
-    return set_up_min + area_m2 * square_metre_min * times_longer
+    return set_up_min + area_m2 * square_metre_min * slowness_ratio
 
 
-def time_for_length_min(length_mm: float, metre_min: float, times_longer: float, set_up_min: float) -> float:
+def time_for_length_min(length_mm: float, metre_min: float, slowness_ratio: float, set_up_min: float) -> float:
     """Time for work along a line, such as masking or fitting a joint.
 
     Args:
         length_mm: length worked along, mm, 0 to 1000000.
         metre_min: what a practised hand needs for one metre, min, 0 to 10000.
-        times_longer: how many times longer this person takes, 0.1 to 10, dimensionless.
+        slowness_ratio: how many times longer this person takes, 0.1 to 10, dimensionless.
         set_up_min: fetching, marking and setting up, whatever the length, min, 0 to 1440.
     Returns:
         Time, min.
     Raises:
         OutOfRange: an argument is outside its range.
-    Formula: time = set-up + length x time of a metre x times longer
+    Formula: time = set-up + length x time of a metre x slowness
     Source: common-practice, arithmetic
     Example:
         >>> time_for_length_min(1200, 10, 1.5, 10)
@@ -57,6 +57,6 @@ def time_for_length_min(length_mm: float, metre_min: float, times_longer: float,
     """
     require(LENGTH_MM, length_mm=length_mm)
     require(PACE_MIN, metre_min=metre_min)
-    require(TIMES_LONGER, times_longer=times_longer)
+    require(TIMES_LONGER, slowness_ratio=slowness_ratio)
     require(SET_UP_MIN, set_up_min=set_up_min)
-    return set_up_min + length_mm / MM_PER_M * metre_min * times_longer
+    return set_up_min + length_mm / MM_PER_M * metre_min * slowness_ratio

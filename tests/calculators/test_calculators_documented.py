@@ -192,8 +192,8 @@ VALID: Mapping[str, Mapping[str, Any]] = {
         "purge_mL": 5,
     },
     "application_time_min": {"bead_length_mm": 4000, "dispensing_rate_m_min": 1, "closing_time_min": 5},
-    "time_for_area_min": {"area_m2": 0.2, "square_metre_min": 120, "times_longer": 2.5, "set_up_min": 5},
-    "time_for_length_min": {"length_mm": 1200, "metre_min": 10, "times_longer": 1.6, "set_up_min": 10},
+    "time_for_area_min": {"area_m2": 0.2, "square_metre_min": 120, "slowness_ratio": 2.5, "set_up_min": 5},
+    "time_for_length_min": {"length_mm": 1200, "metre_min": 10, "slowness_ratio": 1.6, "set_up_min": 10},
     "open_time_needed_min": {"application_time_min": 9, "usable_fraction": 0.6},
     "choose_open_time_class": {
         "bead_length_mm": 4000,
