@@ -9,6 +9,8 @@ from advisor.consultation.advice import ReviewLine, Why
 _ORDER = ("fails", "change", "not_told", "sound")
 _COUNTED = {"fails": ("fails", "fail"), "change": ("should change", "should change"),
             "not_told": ("is not told", "are not told"), "sound": ("is sound", "are sound")}
+_IN_ORDER = ("would be in order by itself", "would be in order by themselves")
+WILL_FAIL = "This plan will fail:"
 WHAT_THE_RULES_WOULD_DO = "What the rules would do:"
 
 
@@ -42,10 +44,16 @@ def _joined(texts: Iterable[str]) -> str:
 
 
 def counted(review: Sequence[ReviewLine]) -> str:
-    """`Of the 9 points of your plan 2 fail, 1 should change and 6 are sound.`"""
-    if len(review) == 1:
-        return f"The one point of your plan {_COUNTED[review[0].verdict][0]}."
+    """What fails first, then all points counted: `Of the 9 points of your plan 1 should change and 8 are sound.`
+
+    Where one fails the plan fails, so the points that are right are only right by themselves.
+    """
+    failing = [line.about for line in review if line.verdict == "fails"]
     counts = {verdict: sum(line.verdict == verdict for line in review) for verdict in _ORDER}
-    parts = [f"{count} {_COUNTED[verdict][count > 1]}" for verdict, count in counts.items() if count]
+    words = {**_COUNTED, "sound": _IN_ORDER} if failing else _COUNTED
+    parts = [f"{count} {words[verdict][count > 1]}" for verdict, count in counts.items() if count]
     listed = " and ".join([", ".join(parts[:-1]), parts[-1]] if len(parts) > 1 else parts)
-    return f"Of the {len(review)} points of your plan {listed}."
+    head = f"{WILL_FAIL} {'; '.join(failing)}. " if failing else ""
+    if len(review) == 1:
+        return head or f"The one point of your plan {_COUNTED[review[0].verdict][0]}."
+    return f"{head}Of the {len(review)} points of your plan {listed}."

@@ -54,6 +54,7 @@ CONDITION: Mapping[str, str] = {"go": "Go", "wait": "Wait", "no_go": "No-go"}
 # -- the review of a plan
 REVIEW_VERDICT: Mapping[str, str] = {
     "fails": "Fails", "change": "Would change", "not_told": "Not told, and what decides", "sound": "Sound"}
+IN_ORDER = "Would be in order, once what fails is changed"
 REVIEW_IN_SHORT = ("What the rules would do themselves follows in short. --details gives the whole of it, with plies, "
                    "amounts and steps.")
 

@@ -12,10 +12,11 @@ from advisor.report.blocks import Block, Group, Item, Line
 
 def points(advice: Advice, rule_base: RuleBase, details: bool) -> Iterator[Block]:
     """Every point under its verdict; with the details also its reason and who says so."""
+    fails = any(line.verdict == "fails" for line in advice.review)
     for verdict, heading in phrases.REVIEW_VERDICT.items():
         found = [line for line in advice.review if line.verdict == verdict]
         if found:
-            yield Group(heading)
+            yield Group(phrases.IN_ORDER if fails and verdict == "sound" else heading)
         for line in found:
             yield Item(Line(line.say, line.about), tuple(_below(line, rule_base)) if details else ())
 
