@@ -90,6 +90,12 @@ def test_the_cards_that_ship_fit_the_schema_and_work(path: Path, advisor: Adviso
     ("  character: brittle\n", ":6", "rigid"),
     ("  lowest_temperature: 12\n", ":6", "°C or °F"),
     ("", ":5", "values"),
+    ("  gap_low: 9 mm\n  gap_high: 2 mm\n", ":7", "exchanged"),
+    ("  lowest_temperature: 30 C\n  highest_temperature: 20 C\n", ":7", "is below lowest working temperature"),
+    ("  work_times: []\n", ":6", "no number"),
+    ("  work_times: [0 min]\n", ":6", "accepted"),
+    ("\tgap_high: 5 mm\n", ":6", "spaces"),
+    ("  gap_high: {low: 2, high: 5}\n", ":6", "`5 mm`"),
 ])
 def test_a_bad_card_is_refused_with_line_and_help(tmp_path: Path, values: str, place: str, said: str) -> None:
     with pytest.raises(InputError) as caught:
@@ -116,6 +122,18 @@ def test_vary_and_compare_take_cards(capsys: pytest.CaptureFixture[str]) -> None
     assert cli.main(["vary", scenario, "--product", tube, "--question", "gap_max", "--as", "json"]) == 0
     (gap,) = json.loads(capsys.readouterr().out)
     assert gap["nearest"][0]["value"].startswith("5")  # the widest gap that the card names
+
+
+def test_a_glass_that_epoxy_does_not_wet_is_kept_out_of_it_and_that_is_said_first(tmp_path: Path) -> None:
+    roll = card(tmp_path, "  binder: emulsion\n", head("reinforcement", "biaxial_400"))
+    advice = advised("plan-bulkhead-mat-in-epoxy", roll)
+    (line,) = advice.products
+    assert not line.used and "only styrene dissolves" in line.say and line.queries
+    build_up = next(choice for choice in advice.choices if choice.decision == "build_up")
+    assert build_up.chosen != "epoxy_biaxial"
+    assert next(one for one in build_up.candidates if one.id == "epoxy_biaxial").standing == "ruled_out"
+    outweighed = advised("hole-from-both-sides", roll).products[0]
+    assert not outweighed.used and "more speaks for" in outweighed.say and "does not suit" not in outweighed.say
 
 
 @pytest.mark.parametrize(("temperature", "written"), [("18 C", "1.2 %"), ("12 C", "1.2 %"), ("30 C", "1.2 %")])
@@ -216,6 +234,8 @@ def test_tests_and_ratios_of_a_sheet_are_told(tmp_path: Path) -> None:
 
 
 @pytest.mark.parametrize(("text", "place", "words"), [
+    ("advisor: 1\nproduct: A\nkind: resin\nfamily: methacrylate\nvalues:\n  dose: 1 percent\n", ":4", "kind: adhesive"),
+    ("advisor: 2\nproduct: A\nkind: resin\nfamily: epoxy_slow\nvalues:\n  dose: 1 percent\n", ":1", "version 1"),
     ("advisor: 1\nproduct: A\nkind: face\nfamily: abs\nvalues:\n  expansion: 5 um/m/K\n", ":3", "adhesive"),
     (TUBE + "  gap_high: 5 mm\nhazards:\n  - ''\n", ":7", "hazards"),
     (TUBE + "  gap_high: 5 mm\nhazards: " + "x" * 301 + "\n", ":7", "hazards"),

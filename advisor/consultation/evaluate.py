@@ -5,6 +5,7 @@ Nothing is retracted. When a later stage withdraws a method, everything is evalu
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
 from copy import copy
 from dataclasses import dataclass, field
@@ -26,6 +27,7 @@ from advisor.knowledge.numbers import exact
 from advisor.knowledge.rulebase import RuleBase
 
 FormType = TypeVar("FormType", bound=m.Form)
+_MOST_REASONS = 2
 
 
 @dataclass
@@ -85,6 +87,12 @@ class Evaluator:
         """The same evaluator with a memory, for the many evaluations of one case."""
         one = copy(self)
         one._chainer, one._made = self._chainer.for_one_case(), {}
+        return one
+
+    def with_things(self, rule_base: RuleBase) -> Evaluator:
+        """The same evaluator for things with other properties, of which the compiled rules read none outright."""
+        one = copy(self)
+        one.rule_base, one._read = rule_base, _Read({}, {})
         return one
 
     def outlined(self, rule_base: RuleBase, programs: Programs) -> Evaluator:
@@ -258,7 +266,8 @@ class _Run:
         withdrawn = decision.if_none.withdraw
         chosen = self.facts.value(withdrawn) if withdrawn else None
         if withdrawn is not None and isinstance(chosen, str):
-            reason = f"No {decision.label.lower()} is left that would hold here."
+            reason = " ".join([f"No {decision.label.lower()} is left that would hold here.",
+                               *_ruled_out_by(self.result.choices[decision.decision])])
             self.newly_withdrawn.append(Weighed(withdrawn, chosen, EvidenceLine(
                 rule=f"decision.{decision.decision}", because=reason, source=(), strength="withdraw")))
         else:
@@ -279,6 +288,13 @@ class _Run:
                     said = said or EvidenceLine(rule=rule.rule, because=because, source=rule.sources,
                                                 strength=line.does, weight=line.strength)
                     self.evidence[key] = Weighed(line.decision, candidate, said)
+
+
+def _ruled_out_by(choice: Choice) -> list[str]:
+    """What rules out the candidates of a choice of which none is left, the most frequent reasons first."""
+    found = Counter(line.because for one in choice.candidates for line in one.evidence
+                    if line.strength in ("rule_out", "withdraw"))
+    return [because for because, _ in found.most_common(_MOST_REASONS)]
 
 
 def _without_markers(firing: Firing, behind: Mapping[str, Sequence[str]]) -> Firing:

@@ -19,6 +19,7 @@ from advisor.knowledge.product_card import (
     queries_of,
     read_hazard,
     read_value,
+    refuse_crossed,
 )
 from advisor.knowledge.rulebase import Material, RuleBase
 from advisor.units import format_range
@@ -157,6 +158,10 @@ class CardInterview:
     def _take(self, name: str, form: m.Attribute, text: str) -> None:
         given: str | list[str] = parts_of(text) if form.kind == "quantities" else text
         value = read_value(name, given, form, None)
+        if self._kind:
+            known = {other: read_value(other, typed, self._kind.attributes[other], None)
+                     for other, typed in self.draft.values.items() if other in self._kind.attributes}
+            refuse_crossed(name, {**known, name: value}, self._kind, None)
         self.draft.values[name] = given
         self._say(Paragraph(echo(given, value, form), indent=2))
         if self._family and self._kind:

@@ -50,6 +50,10 @@ def gathering_problems(rule_base: RuleBase) -> Iterator[Problem]:
             elif form.gathers and not _source(rule_base, form.gathers):
                 yield Problem(f"`{kind.kind}.{name}` gathers `{form.gathers}`, which is no choice", kind.where,
                               "write `gathers: kind.attribute` of a kind that the things are made of")
+        for name, form in kind.attributes.items():
+            if form.not_below is not None and form.not_below not in kind.attributes:
+                yield Problem(f"`{kind.kind}.{name}` cannot lie below `{form.not_below}`, which is not there",
+                              kind.where, "name another number of the same kind")
         for material in rule_base.materials[kind.kind].values():
             for name in gathering(kind).keys() & material.thing.attributes.keys():
                 yield Problem(f"`{material.id}.{name}` is gathered from what it is made of", material.thing.where,

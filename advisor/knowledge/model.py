@@ -324,7 +324,7 @@ class Attribute(Form):
     """What is recorded of each thing of a kind; `where_on_sheet` says where a maker's sheet has it.
 
     `gathers` (with kind several): not written, but the words that the things it is made of have, such as
-    `reinforcement.binder`.
+    `reinforcement.binder`. `not_below`: another number of the same thing, which this one cannot lie below.
     """
 
     label: Text
@@ -334,6 +334,7 @@ class Attribute(Form):
     plausible: tuple[float, float] | None = None
     of: Id | None = None
     gathers: Text | None = None
+    not_below: Id | None = None
     where_on_sheet: Text | None = None
 
 

@@ -5,7 +5,7 @@ A card is a small YAML file with fields of this project; docs/product-cards.md s
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
@@ -65,16 +65,25 @@ def parse_card(text: str, shown: str, rule_base: RuleBase) -> ProductCard:
 
 def _shaped(block: Any, shown: str, rule_base: RuleBase) -> ProductCard:
     if not isinstance(block, Block):
-        raise InputError("this is not a product card", shown, f"it holds {', '.join(KEYS)}")
+        raise InputError("this is not a product card", f"{shown}:1", f"it holds {', '.join(KEYS)}")
     _refuse_unknown(block, KEYS, "a product card has no", shown)
-    if block.get("advisor") != FORMAT:
-        raise InputError("`advisor: 1` is missing", _place(block, "advisor", shown), "write it as the first line")
+    if "advisor" in block and block["advisor"] != FORMAT:
+        raise InputError(f"`advisor` is {quoted(str(block['advisor']))}", _place(block, "advisor", shown),
+                         f"cards of version {FORMAT} are read here: `advisor: {FORMAT}`")
+    if "advisor" not in block:
+        raise InputError(f"`advisor: {FORMAT}` is missing", f"{shown}:1", "write it as the first line")
     product = _word(block, "product", shown)
     if len(product) > LONGEST_NAME:
         raise InputError("the product's name is too long", _place(block, "product", shown),
                          f"at most {LONGEST_NAME} letters")
     kind, family = _word(block, "kind", shown), _word(block, "family", shown)
     _refuse_unless(kind, card_kinds(rule_base), _place(block, "kind", shown))
+    if family not in rule_base.materials[kind]:
+        others = [other for other in card_kinds(rule_base) if family in rule_base.materials[other]]
+        if others:
+            raise InputError(f"{quoted(family)} is no family of `{kind}`", _place(block, "family", shown),
+                             f"it is of the kind `{others[0]}`; write `kind: {others[0]}`, or a family of `{kind}`: "
+                             f"{', '.join(rule_base.materials[kind])}")
     _refuse_unless(family, rule_base.materials[kind], _place(block, "family", shown))
     values = _values(block, rule_base.kinds[kind], shown)
     generic = rule_base.materials[kind][family]
@@ -149,8 +158,28 @@ def _values(block: Block, kind: m.Kind, shown: str) -> dict[str, AttributeValue]
                          "below it stands a line for each number of the sheet, indented")
     allowed = fields_of(kind)
     _refuse_unknown(values, allowed, f"a card for `{kind.kind}` has no", shown)
-    return {name: read_value(name, given, allowed[name], _place(values, name, shown))
+    read = {name: read_value(name, given, allowed[name], _place(values, name, shown))
             for name, given in values.items()}
+    for name in reversed(read):
+        refuse_crossed(name, read, kind, _place(values, name, shown))
+    return read
+
+
+def refuse_crossed(name: str, values: Mapping[str, AttributeValue], kind: m.Kind, where: str | None) -> None:
+    """Refuse a value that lies on the wrong side of another of the card, such as a widest gap below the narrowest.
+
+    Raises:
+        InputError: naming both, with what they are.
+    """
+    for upper, form in kind.attributes.items():
+        if form.not_below is None or name not in (upper, form.not_below):
+            continue
+        high, low = values.get(upper), values.get(form.not_below)
+        if isinstance(high, Number) and isinstance(low, Number) and high.value < low.value:
+            shown = [format_range(one.low, one.value, one.high, one.unit) for one in (high, low)]
+            label = kind.attributes[form.not_below].label
+            raise InputError(f"{form.label.lower()} ({shown[0]}) is below {label.lower()} ({shown[1]})", where,
+                             "read both on the sheet again; they may have been exchanged")
 
 
 def _hazards(block: Block, shown: str) -> tuple[str, ...]:
@@ -185,6 +214,8 @@ def read_value(name: str, given: Any, form: m.Attribute, where: str | None) -> A
             return _number(name, given, form)
         if form.kind == "quantities":
             texts = given if isinstance(given, list) else [given]
+            if not texts:
+                raise InputError(f"`{name}` has no number", where, f"for instance `[{_example(form)}]`")
             if len(texts) > MOST_NUMBERS:
                 raise InputError(f"`{name}` has {len(texts)} numbers", where, f"at most {MOST_NUMBERS} are read")
             return tuple(_number(name, text, form).value for text in texts)
@@ -196,9 +227,13 @@ def read_value(name: str, given: Any, form: m.Attribute, where: str | None) -> A
     return given
 
 
+def _example(form: m.Attribute) -> str:
+    return f"5 {form.unit}" if form.unit and form.unit != NO_UNIT else "5"
+
+
 def _number(name: str, given: Any, form: m.Attribute) -> Number:
     if not isinstance(given, str):
-        raise InputError(f"`{name}` must be a quantity", None, f"for instance `5 {form.unit or ''}`".rstrip())
+        raise InputError(f"`{name}` must be a quantity", None, f"for instance `{_example(form)}`")
     unit = form.unit or NO_UNIT
     read = parse_quantity(given, unit, plausible=form.plausible, name=name, bare_ok=unit in PLAIN_UNITS)
     return Number(read.value, read.low, read.high, unit)

@@ -69,17 +69,20 @@ def read_text(text: str, shown: str) -> tuple[Any, list[Problem]]:
     except _RefusedError as refused:
         return None, [*reader.problems, refused.problem]
     except yaml.YAMLError as error:
-        return None, [_syntax_problem(error, shown)]
+        return None, [_syntax_problem(error, shown, text)]
     except UnicodeEncodeError as error:
         return None, [problem(shown, 1, f"not readable as YAML: {clean_text(str(error), limit=100)}",
                               "save it as UTF-8")]
     return data, reader.problems
 
 
-def _syntax_problem(error: yaml.YAMLError, shown: str) -> Problem:
+def _syntax_problem(error: yaml.YAMLError, shown: str, text: str) -> Problem:
     mark = getattr(error, "problem_mark", None)
     what = getattr(error, "problem", None) or str(error)
     line = mark.line + 1 if mark else 1
+    lines = text.splitlines()
+    if line <= len(lines) and "\t" in lines[line - 1][:len(lines[line - 1]) - len(lines[line - 1].lstrip())]:
+        return problem(shown, line, "there is a tab where spaces belong", "indent with spaces")
     return problem(shown, line, f"not readable as YAML: {clean_text(str(what), limit=120)}",
                    "check the indentation, and quote texts that contain `: ` or ` #`")
 

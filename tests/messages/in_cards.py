@@ -32,6 +32,13 @@ def _typed(lines: list[str], folder: Path) -> object:
 CAUSES = [Cause(*one) for one in (
     ("an empty warning on a card", partial(_card, _CARD + "hazards: ['']\n")),
     ("far too many warnings on a card", partial(_card, _CARD + f"hazards: [{'x, ' * MOST_HAZARDS}x]\n")),
+    ("an empty file for a card", partial(_card, "")),
+    ("a card of another version", partial(_card, _CARD.replace("advisor: 1", "advisor: 2"))),
+    ("a card of no version", partial(_card, _CARD.replace("advisor: 1\n", ""))),
+    ("a card indented with tabs", partial(_card, _CARD.replace("  gap", "\tgap"))),
+    ("a card whose family is of another kind", partial(_card, _CARD.replace("adhesive", "resin"))),
+    ("a list without any number", partial(_card, _CARD + "  work_times: []\n")),
+    ("two numbers of a card exchanged", partial(_card, _CARD + "  gap_low: 9 mm\n")),
     ("two cards of one family", _twice),
     ("a card to be written where there is no folder", lambda folder: main(["card", str(folder / "none" / "a.yaml")])),
     ("a product without a name", partial(_typed, [""])),

@@ -35,6 +35,7 @@ def _invariant(more: str, sources: str = "common-practice") -> str:
 
 _SUM = "areal_mass_g_m2: gap, glass_fraction: gap, glass_density_kg_m3: gap, resin_density_kg_m3: gap"
 _THING = "- method: evil\n  label: Evil\n  means: Evil.\n  sources: [common-practice]\n  attributes: {"
+_KIND = "- kind: evil\n  label: Evil\n  attributes: "
 _FACT = "- fact: evil\n  label: Evil\n  kind: "
 _LOST = _FACT.replace("evil", "lost")
 
@@ -107,6 +108,15 @@ ADDED = (
     ("a quantity without unit", FACTS, _FACT + "quantity\n"),
     ("an attribute of things of no kind", BASICS,
      "- kind: evil\n  label: Evil\n  attributes: {parts: {label: Parts, kind: things}}\n"),
+    ("an attribute of several words that gathers nothing", BASICS, _KIND + "{parts: {label: Parts, kind: several}}\n"),
+    ("an attribute that gathers what is not there", BASICS,
+     _KIND + "{parts: {label: Parts, kind: several, gathers: method.none}}\n"),
+    ("a number not below another that is not there", BASICS,
+     _KIND + "{size: {label: Size, kind: quantity, unit: mm, not_below: none}}\n"),
+    ("a thing that writes what is gathered", BASICS,
+     "- kind: bit\n  label: Bit\n  attributes: {dye: {label: Dye, kind: choice, values: {red: Red}}}\n"
+     + _KIND + "{bits: {label: Bits, kind: things, of: bit}, dyes: {label: Dyes, kind: several, gathers: bit.dye}}\n"
+     "- evil: thing\n  label: Thing\n  means: Evil.\n  sources: [common-practice]\n  attributes: {dyes: red}\n"),
     ("a thing called `on`", BASICS, _THING.replace("evil", "on", 1) + "}\n"),
     ("a word that an attribute has not", BASICS, _THING + "sticky: perhaps}\n"),
     ("a decision about things of no kind", BASICS, _decision("  if_none: {refer: a repairer}\n", of="evil")),

@@ -1,12 +1,18 @@
-"""Whether a product's number reaches what depends on it and nothing else: one field changed, all else kept."""
+"""Whether a product's number reaches what depends on it and nothing else: one field changed, all else kept.
+
+`python -m tests.properties.card_values --cases 200 --seed 1` goes through generated cases, in each a product that is
+chosen there and a few of its fields taken at random, and prints every fault.
+"""
 
 from __future__ import annotations
 
+import argparse
 from collections.abc import Iterable, Iterator
 from copy import copy
 from dataclasses import dataclass
 from functools import cached_property
 from pathlib import Path
+from random import Random
 
 from advisor import answer_file
 from advisor.consultation.consult import Advisor
@@ -14,10 +20,12 @@ from advisor.consultation.explain import Explainer, Reason
 from advisor.consultation.spoken import Said
 from advisor.engine.program import Firing
 from advisor.knowledge.gathered import gathering, parts_of
+from advisor.knowledge.load import load_rule_base
 from advisor.knowledge.model import Rule
 from advisor.knowledge.numbers import Number
-from advisor.knowledge.product_card import ProductCard, fields_of, read_value, with_cards
+from advisor.knowledge.product_card import ProductCard, card_kinds, fields_of, read_value, with_cards
 from advisor.knowledge.rulebase import EVERY, AttributeValue, Material, RuleBase
+from tests.random_answers import consistent_answers
 
 SCENARIOS = Path(__file__).parents[2] / "scenarios"
 PRODUCT = "Invented product"
@@ -31,7 +39,7 @@ BESIDE = ("verdict", "choice", "reason")
 
 @dataclass(frozen=True)
 class Job:
-    """A job in which a product of one family is weighed: a scenario, some answers changed, and what its card says."""
+    """A job in which a product of one family is weighed: a scenario or none, answers changed, and its card."""
 
     name: str
     kind: str
@@ -42,7 +50,7 @@ class Job:
     @property
     def answers(self) -> dict[str, str | list[str]]:
         """The answers of the scenario, some changed."""
-        answers = answer_file.read(SCENARIOS / f"{self.name}.yaml").answers
+        answers = answer_file.read(SCENARIOS / f"{self.name}.yaml").answers if self.name else {}
         return {**answers, **{name: given if isinstance(given, str) else list(given) for name, given in self.changed}}
 
 
@@ -59,8 +67,9 @@ class Side:
 
     @property
     def chosen(self) -> dict[str, str | None]:
-        """What is chosen."""
-        return {choice.decision: choice.chosen for choice in self.advice.choices}
+        """What is chosen, and what was withdrawn on the way."""
+        withdrawn = {f"{one.decision} without {one.candidate}": None for one in self.case.concluded().withdrawn}
+        return {**{choice.decision: choice.chosen for choice in self.advice.choices}, **withdrawn}
 
     @cached_property
     def lines(self) -> dict[str, Said]:
@@ -147,8 +156,7 @@ def with_card(rules: RuleBase, job: Job, values: dict[str, AttributeValue], like
         return Advisor(rules, cards=cards)
     one = copy(like)
     one.rule_base, one.cards = with_cards(rules, cards), cards
-    one.evaluator = copy(like.evaluator)
-    one.evaluator.rule_base = one.rule_base
+    one.evaluator = like.evaluator.with_things(one.rule_base)
     vars(one).pop("outline", None)  # made of the rules without the card
     return one
 
@@ -213,3 +221,52 @@ def _unlabelled(reached: Iterable[str], field: str, other: Side) -> Iterator[str
         told = other.telling(other.lines[text], field) if text in other.lines else []
         if told and not any(PRODUCT.casefold() in one.text.casefold() and shown in one.text for one in told):
             yield f"stays as it was, and is not said to be of the card: {text}"
+
+
+def generated(advisor: Advisor, random: Random) -> Job | None:
+    """A case with a product of a family that is chosen in it, or that glass of what is chosen consists of."""
+    rules, answers = advisor.rule_base, consistent_answers(advisor, random)
+    case = advisor.consult(answers)
+    if case.contradictions():
+        return None
+    taken = [(rules.decisions[name].of, choice.chosen) for name, choice in case.concluded().choices.items()
+             if choice.chosen]
+    used = [(kind, chosen) for kind, chosen in taken if kind in card_kinds(rules)]
+    for kind, chosen in taken:
+        for source in gathering(rules.kinds[kind]).values():
+            used += [(part.thing.kind, part.id) for part in parts_of(rules, rules.materials[kind][chosen], source)]
+    if not used:
+        return None
+    kind, family = random.choice(sorted(set(used)))
+    return Job("", kind, family, tuple((name, given if isinstance(given, str) else tuple(given))
+                                       for name, given in answers.items()))
+
+
+def main() -> None:
+    """A line for each fault, then the figures."""
+    parser = argparse.ArgumentParser()
+    parser.add_argument("--cases", type=int, default=200)
+    parser.add_argument("--seed", type=int, default=1)
+    parser.add_argument("--fields", type=int, default=4)
+    options = parser.parse_args()
+    rules, random = load_rule_base(None, examples=False), Random(options.seed)
+    advisor = Advisor(rules)
+    cases = tried = changed = reached = faults = 0
+    while cases < options.cases:
+        job = generated(advisor, random)
+        if job is None:
+            continue
+        cases += 1
+        base, fields = base_side(rules, job), list(fields_of(rules.kinds[job.kind]))
+        for field in random.sample(fields, min(options.fields, len(fields))):
+            found = compared(rules, base, field, random.choice((0.8, 0.93, 1.1)))
+            tried, changed, reached = tried + 1, changed + found.changed, reached + found.reached
+            for fault in found.faults:
+                faults += 1
+                print(f"case {cases}, {job.kind} {job.family}, {field}: {fault}", flush=True)
+    print(f"{cases} cases, {tried} fields changed: {changed} lines and facts changed, {reached} rest on the field; "
+          f"{faults} faults")
+
+
+if __name__ == "__main__":
+    main()
