@@ -162,7 +162,7 @@ def test_a_session_gets_the_resin_of_its_own_patches(
 def test_no_ply_is_added_once_enough_is_reached(target_mm: float, enough: float) -> None:
     schedule = build_schedule(target_mm, ["cloth"], ["roving", "mat"], ["cloth"], KINDS, 1200, enough)
     last_filling = schedule.plies[-2]
-    assert schedule.thickness_mm >= approx(target_mm * enough)
+    assert schedule.thickness_mm >= target_mm * enough * (1 - 1e-9)
     if len(schedule.plies) > 2:
         assert schedule.thickness_mm - last_filling.thickness_mm < target_mm * enough
     assert schedule.over_target_percent == approx(max(0, 100 * (schedule.thickness_mm / target_mm - 1)))

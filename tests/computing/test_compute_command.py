@@ -56,7 +56,7 @@ def test_the_formula_is_shown_with_the_numbers_put_in(capsys: pytest.CaptureFixt
 
 def test_things_of_the_rules_can_be_named(capsys: pytest.CaptureFixture[str]) -> None:
     out = answered(capsys, "build_schedule", "target_thickness=3mm", "first=mat_300_powder", "repeat=mat_450_powder",
-                   "last=cloth_200", "resin_density=1.2g/cm3")
+                   "last=cloth_200", "resin_density=1.2g/cm3", "enough_fraction=1")
     assert "mat_450_powder" in out and "thickness = 3" in out
 
 
@@ -73,7 +73,7 @@ def test_things_of_the_rules_can_be_named(capsys: pytest.CaptureFixture[str]) ->
     (["glass_needed", "waste_fraction=0.1"], 1, ["answer file"]),
     (["taper_length", "thickness=", "taper_ratio=12"], 1, ["nothing was given"]),
     (["build_schedule", "target_thickness=3mm", "first=no_such", "repeat=mat_450_powder", "last=cloth_200",
-      "resin_density=1.2g/cm3"], 1, ["no_such"]),
+      "resin_density=1.2g/cm3", "enough_fraction=1"], 1, ["no_such"]),
 ])
 def test_bad_input_is_refused_with_what_would_be_right(
         words: list[str], status: int, parts: list[str], capsys: pytest.CaptureFixture[str]) -> None:
