@@ -158,7 +158,8 @@ class CheckLine(Part):
 
     `straddles` says that the limit lies inside what the ranges allow: what likely holds is then `doubtful`;
     `assumed` names the questions nobody answered;
-    `spread_from` names the number whose own range makes most of the range of value or limit.
+    `spread_from` names the number whose own range makes most of the range of value or limit; `not_taken` is a margin
+    of what the advice does not rely on, shown to say why.
     """
 
     name: str
@@ -179,6 +180,7 @@ class CheckLine(Part):
     assumed: tuple[str, ...]
     source: tuple[str, ...]
     spread_from: str | None = None
+    not_taken: bool = False
 
 
 class ReviewLine(Part):

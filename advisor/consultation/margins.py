@@ -46,7 +46,7 @@ class Margins:
             verdict=self._verdict(form, least, spare, limit), straddles=least < 0 <= most,
             formula=formula or rule.says, with_numbers=with_numbers,
             assumed=tuple(assumptions_behind(self._facts, [form.value, form.against])), source=rule.sources,
-            spread_from=self._spread_from(form) if least < 0 <= most else None)
+            spread_from=self._spread_from(form) if least < 0 <= most else None, not_taken=form.not_taken == "yes")
 
     def _spread_from(self, form: m.Check) -> str | None:
         found = (spread_from(name, self._facts, self._rule_base, self._texts) for name in (form.value, form.against))

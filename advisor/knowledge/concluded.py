@@ -155,6 +155,7 @@ class Check(Form):
     bound: Literal["at_least", "at_most"]
     against: str
     ample: str | None = None
+    not_taken: YesNo = "no"
 
 
 class Review(Form):

@@ -54,7 +54,8 @@ def check_cells(check: CheckLine, system: Systems) -> tuple[str, ...]:
     spare = _spare(check, system)
     if _tells_nothing(check):
         value, spare = phrases.BETWEEN.format(low=_in_words(check.low), high=_in_words(check.high)), phrases.NOT_SURE
-    return (check.name, value, f"{phrases.BOUND[check.bound]} {limit}", spare, phrases.MARGIN[check.verdict])
+    verdict = phrases.NOT_TAKEN if check.not_taken else phrases.MARGIN[check.verdict]
+    return (check.name, value, f"{phrases.BOUND[check.bound]} {limit}", spare, verdict)
 
 
 def _in_full(value: float, unit: str, system: Systems) -> str:

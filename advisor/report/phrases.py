@@ -47,8 +47,10 @@ SEE_CHECKS = "see \"Will it hold\" below"
 TODAY_SAYS: Mapping[str, str] = {
     "go": "GO. Nothing that was told of today's conditions speaks against starting.",
     "wait": "WAIT. Put the points below right first, then start.",
-    "no_go": "NO-GO. Do not start under these conditions.",
+    "no_go": "NO-GO. Nothing is mixed, glued or laid under these conditions.",
 }
+GO_BELOW_A_STOP = ("Nothing speaks against weather and materials. But what stands under STOP comes first, and until it "
+                   "is met nobody starts.")
 CONDITION: Mapping[str, str] = {"go": "Go", "wait": "Wait", "no_go": "No-go"}
 
 # -- the review of a plan
@@ -109,6 +111,7 @@ STRADDLES, RESTS_ON = "Not sure either way", "Rests on what was not known"
 FORMULA, WITH_NUMBERS = "Formula", "With the numbers"
 MARGIN: Mapping[str, str] = {
     "ample": "ample", "adequate": "adequate", "thin": "THIN", "doubtful": "DOUBTFUL", "fails": "FAILS"}
+NOT_TAKEN = "not relied on"
 BETWEEN, NOT_SURE = "between {low} and {high}", "not sure"
 SHARES = ((0, "nothing"), (1 / 4, "a quarter"), (1 / 3, "a third"), (1 / 2, "half"), (2 / 3, "two thirds"),
           (3 / 4, "three quarters"), (1, "all of it"))

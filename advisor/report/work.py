@@ -21,7 +21,9 @@ def today(advice: Advice, details: bool) -> Iterator[Block]:
     """Go, wait or no-go by the worst of today's conditions, then each condition; those that are good run on."""
     if advice.conditions:
         worst = max((line.verdict for line in advice.conditions), key=_CALMER.index)
-        yield Line(phrases.TODAY_SAYS[worst], tone="strong" if worst == "go" else "alarm")
+        stopped = worst == "go" and any(caution.severity == "stop" for caution in advice.cautions)
+        yield Line(phrases.GO_BELOW_A_STOP if stopped else phrases.TODAY_SAYS[worst],
+                   tone="strong" if worst == "go" else "alarm")
     good = [line for line in advice.conditions if line.verdict == "go"]
     for line in advice.conditions:
         if details or line.verdict != "go":
@@ -114,6 +116,6 @@ def _worked(check: CheckLine, rule_base: RuleBase) -> Iterator[Line]:
 
 def failing(advice: Advice) -> Iterator[Block]:
     """The margins that fail, for the top of the report: nobody should find them on the last page."""
-    names = [check.name for check in advice.checks if check.verdict == "fails"]
+    names = [check.name for check in advice.checks if check.verdict == "fails" and not check.not_taken]
     if names:
         yield Line(f"{'; '.join(names)} ({phrases.SEE_CHECKS}).", phrases.FAILING, "alarm")

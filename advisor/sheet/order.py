@@ -41,6 +41,8 @@ def sheet_of(advice: Advice, rule_base: RuleBase) -> Sheet:
     """The sheet of an advice; after a stop or referral only what belongs to that."""
     parts = _ended(advice) if advice.status in WITHOUT_METHOD else _parts(advice, rule_base)
     verdicts = [line.verdict for line in advice.conditions]
+    if any(caution.severity == "stop" for caution in advice.cautions):
+        verdicts = ["wait" if one == "go" else one for one in verdicts]  # no GO beside a STOP
     return Sheet(title=advice.title, verdict=advice.verdict, status=advice.status,
                  today=next((one for one in _WORST if one in verdicts), None),
                  stamp=words.SIGNATURE.format(version=advice.rule_base.version, mark=advice.rule_base.hash[:12]),
@@ -91,7 +93,8 @@ def _looked_up(advice: Advice, rule_base: RuleBase) -> Iterator[Part]:
 # -- stops, today
 
 def _first(advice: Advice) -> Iterator[SheetBlock]:
-    cells = [check_cells(check, advice.units) for check in advice.checks if check.verdict == "fails"]
+    cells = [check_cells(check, advice.units) for check in advice.checks
+             if check.verdict == "fails" and not check.not_taken]
     failing = [f"{name} {value}, {limit}" for name, value, limit, *_ in cells]
     if failing:
         yield Signal(words.SIGNAL["danger"], f"{words.FAILS}: {'; '.join(failing)}.", strong=True)

@@ -23,8 +23,14 @@ def test_every_point_stands_under_its_verdict_right_after_the_advice() -> None:
     found = sections(plan())
     assert list(found).index("review") == list(found).index("verdict") + 1
     groups = [block.title for block in found["review"].blocks if isinstance(block, Group)]
-    assert groups == list(phrases.REVIEW_VERDICT.values())
+    assert groups == [*list(phrases.REVIEW_VERDICT.values())[:3], phrases.IN_ORDER]
     assert [item.head.label for item in items(found["review"])] == ["Glue", "Slope", "Dew", "Grit", "Gap"]
+
+
+def test_what_is_right_is_sound_where_nothing_fails() -> None:
+    found = sections(whole(review=(point("Slope", "change"), point("Grit", "sound"))))
+    groups = [block.title for block in found["review"].blocks if isinstance(block, Group)]
+    assert groups == [phrases.REVIEW_VERDICT["change"], phrases.REVIEW_VERDICT["sound"]]
 
 
 def test_reasons_and_sources_come_with_the_details() -> None:
