@@ -8,7 +8,7 @@ from typing import Any
 from advisor.consultation import advice as a
 from advisor.consultation.answers import Answer
 from advisor.consultation.assume import assumption_for
-from advisor.consultation.dependence import spread_from, weight_of_properties
+from advisor.consultation.dependence import spread_from
 from advisor.consultation.drawn import drawn_of, length
 from advisor.consultation.evaluate import Evaluation
 from advisor.consultation.lines import FormType, Line, lines_of
@@ -19,6 +19,7 @@ from advisor.consultation.review import WHAT_THE_RULES_WOULD_DO, counted, one_ve
 from advisor.consultation.roots import weighed_most
 from advisor.consultation.status import heads_of, status_of
 from advisor.consultation.texts import System, Texts
+from advisor.consultation.to_read import numbers_to_read
 from advisor.engine.program import Firing
 from advisor.knowledge import model as m
 from advisor.knowledge.drawable import PARTS
@@ -277,21 +278,10 @@ class Assembler:
         """What rules ask to be read, then the generic numbers that this job reads, those first on which most hangs."""
         for text in dict.fromkeys(line.fill(self.texts, line.form.say) for line in self._lines(m.Confirm)):
             yield a.ConfirmLine(text=text)
-        weights = weight_of_properties(self.result, self.texts, checks)
-        lines = {name: line for choice in self.result.choices.values() for name, line in self._confirm_of(choice)
-                 if name in weights}
-        yield from (lines[name] for name in sorted(lines, key=lambda name: -weights[name]))
-
-    def _confirm_of(self, choice: a.Choice) -> Iterator[tuple[str, a.ConfirmLine]]:
-        decision = self.rule_base.decisions[choice.decision]
-        material = self.rule_base.materials[decision.of].get(choice.chosen or "")
-        for name, written in (material.thing.attributes.items() if material else ()):
-            if isinstance(written, m.NumberText) and written.confirm == "yes":
-                assert material is not None
-                label = self.rule_base.kinds[decision.of].attributes[name].label
-                fact = f"{choice.decision}.{name}"
-                yield fact, a.ConfirmLine(text=f"{material.thing.label}: {label[:1].lower()}{label[1:]}",
-                                          used=self.texts.value(fact, material.values[name]))
+        for one in numbers_to_read(self.result, self.rule_base, self.texts, checks):
+            label = one.form.label
+            yield a.ConfirmLine(text=f"{one.material.thing.label}: {label[:1].lower()}{label[1:]}",
+                                used=self.texts.value(one.fact, one.value))
 
     # -- what was not told
 

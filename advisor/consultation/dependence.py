@@ -20,6 +20,8 @@ from advisor.knowledge.rulebase import RuleBase
 
 LIMIT = "limit/"
 _OF_VERDICT = {"fails": 8.0, "doubtful": 6.0, "thin": 6.0, "adequate": 3.0, "ample": 1.0}
+DECIDES_MARGIN = _OF_VERDICT["thin"]
+"""So much, or more, is the weight of what a thin, failing or doubtful margin rests on."""
 _STRADDLES, _TIMES, _BOUGHT, _READ = 3.0, 4.0, 2.0, 0.5
 _LEAST_SHARE = 0.1
 _NONE: frozenset[str] = frozenset()

@@ -166,7 +166,7 @@ class _Speaking:
             decision = self.rule_base.decisions[choice.decision]
             material = self.rule_base.materials[decision.of].get(choice.chosen or "")
             for name, written in (material.thing.attributes.items() if material else ()):
-                if isinstance(written, m.NumberText) and written.confirm == "yes" and material is not None:
+                if isinstance(written, m.NumberText) and material is not None:
                     label = self.rule_base.kinds[decision.of].attributes[name].label
                     text = f"{material.thing.label}: {label[:1].lower()}{label[1:]}"
                     if text in told:

@@ -61,3 +61,10 @@ def test_numbers_that_the_job_does_not_read_are_not_asked_for(advisor: Advisor) 
 def test_a_margin_that_may_fail_puts_its_number_first(advisor: Advisor) -> None:
     generic = [line.text for line in advice_of(advisor, "hatch-frame-close-call").confirm if line.used]
     assert generic[0].endswith("softens at about")
+
+
+def test_what_a_doubtful_margin_rests_on_is_asked_for_first(advisor: Advisor) -> None:
+    """The patch may arch: that rests on shrinkage and stiffness of the resin, which elsewhere nobody need read."""
+    generic = [line.text for line in advice_of(advisor, "cracked-motorhome-end-cap").confirm if line.used]
+    assert "shrinkage" in generic[0] and "modulus" in generic[1]
+    assert not any("modulus" in line.text for line in advice_of(advisor, "first-timer-glue-or-laminate").confirm)
