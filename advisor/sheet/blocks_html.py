@@ -13,6 +13,9 @@ from advisor.sheet.markup import Markup, joined, tag
 from advisor.sheet.parts import Figure, Margin, Margins, Reading, Signal, Thing, ToConfirm
 
 _ONE_LINE, _LONG_TABLE = 20, 5
+# A printed block with more signs than these may end in the next column: one kept whole that is taller than what is
+# left of the first page would push all that follows on to the second.
+_KEPT_WHOLE = 700
 TIME_LINE = "time-line"
 _ALARM = {"thin": "alarm", "doubtful": "alarm", "fails": "alarm fails"}
 _NUMBER_AND_UNIT = re.compile(r"(?<=\d) (?=(?:mm|cm|m|in|ft|g|kg|mL|min|h|°[CF])\b|\d+/\d)")
@@ -29,6 +32,11 @@ def blank(key: str, label: str, hint: str | None = None, *, number: bool = False
                aria_label=label, autocomplete="off", maxlength="200", class_="blank wide" if wide else "blank")
 
 
+def kept(names: str, *texts: str | None) -> str:
+    """The classes of a block, one more where its texts are too long to be kept whole on paper."""
+    return names if sum(len(text or "") for text in texts) <= _KEPT_WHOLE else f"{names} splits".strip()
+
+
 def labelled(line: Line) -> Markup:
     """A paragraph's inside, its label before it."""
     label = tag("b", line.label, ": ") if line.label else None
@@ -41,7 +49,7 @@ def signal(block: Signal) -> Markup:
     reason = tag("details", tag("summary", words.REASON), tag("p", block.because), class_="why")
     return tag("div", tag("p", tag("b", block.signal, class_="word"), " ", block.text),
                reason if block.because else None,
-               class_="signal strong" if block.strong else f"signal {block.signal.lower()}")
+               class_=kept("signal strong" if block.strong else f"signal {block.signal.lower()}", block.text))
 
 
 def figures(blocks: Iterable[Figure]) -> Markup:
@@ -52,7 +60,7 @@ def figures(blocks: Iterable[Figure]) -> Markup:
 def _figure(drawing: Drawing) -> Markup:
     return tag("figure", tag("figcaption", drawing.title), Markup(drawing.svg), _key(drawing.key),
                _day_start() if drawing.id == TIME_LINE else None, id=f"figure-{drawing.id}",
-               class_="half" if drawing.width == HALF else None)
+               class_=kept("half" if drawing.width == HALF else "", *(said for _, said in drawing.key)) or None)
 
 
 def _key(entries: Iterable[tuple[str, str]]) -> Markup:
@@ -80,7 +88,8 @@ def things(blocks: Iterable[Thing]) -> Markup:
 def _thing(block: Thing) -> Markup:
     return tag("li", tag("label", box(block.id, block.what), tag("span", tag("b", block.what),
                joined(" ", tag("span", block.how_much, class_="much")) if block.how_much else None,
-               tag("span", " ", block.note, class_="note") if block.note else None)))
+               tag("span", " ", block.note, class_="note") if block.note else None)),
+               class_=kept("", block.what, block.how_much, block.note) or None)
 
 
 def readings(blocks: Iterable[Reading]) -> Markup:
@@ -95,7 +104,7 @@ def _reading(block: Reading) -> Markup:
                tag("p", blank(block.id, f"{block.name}: {words.MEASURED}", number=block.unit is not None),
                    tag("span", unit, class_="unit") if unit else None,
                    tag("span", f" {words.AT} "), blank(f"{block.id}-at", f"{block.name}: {words.AT}"), class_="fill"),
-               class_="reading")
+               class_=kept("reading", block.name, block.go_when))
 
 
 def confirms(blocks: Iterable[ToConfirm]) -> Markup:
@@ -107,7 +116,8 @@ def confirms(blocks: Iterable[ToConfirm]) -> Markup:
 def _confirm(block: ToConfirm) -> Markup:
     used = tag("span", f" {words.UNTIL_THEN.lower()} ", block.used, class_="much") if block.used else None
     return tag("li", tag("span", f"{block.number[:1].upper()}{block.number[1:]}", used, " "),
-               blank(block.id, f"{words.ON_THE_SHEET}: {block.text}", words.ON_THE_SHEET, wide=True), " ")
+               blank(block.id, f"{words.ON_THE_SHEET}: {block.text}", words.ON_THE_SHEET, wide=True), " ",
+               class_=kept("", block.number, block.used) or None)
 
 
 def margins(block: Margins) -> Markup:

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 
 from advisor.report.running import sentence
 from advisor.sheet import words
-from advisor.sheet.blocks_html import blank, box, readings
+from advisor.sheet.blocks_html import blank, box, kept, readings
 from advisor.sheet.clocks import COMPUTATION, slider_ends
 from advisor.sheet.markup import Markup, joined, tag
 from advisor.sheet.parts import Mixing, Record, Step, WorkingTime
@@ -32,7 +32,7 @@ def _step(block: Step) -> Markup:
                    _result(block) if block.judged else None,
                    tag("div", _clock(f"clock-{block.id}", known=block.wait is not None) if clock else None, reason,
                        class_="more")),
-               class_="step", value=str(block.number))
+               class_=kept("step", block.text, block.right_when, block.if_not, block.hold), value=str(block.number))
 
 
 def _told(duration: str) -> str:
@@ -128,7 +128,7 @@ def working_time(block: WorkingTime) -> Markup:
                tag("p", tag("span", planned, class_="much"), f" {words.AT_PLANNED}, {_degrees(line.temperature_C)}."),
                tag("p", line.warmer, class_="paper small"), slider,
                _clock(f"clock-{block.id}", known=True) if block.clock else None,
-               class_="time-card", data_time=block.id)
+               class_=kept("time-card", line.warmer), data_time=block.id)
 
 
 def _degrees(celsius: float) -> str:
