@@ -197,7 +197,7 @@ class Assembler:
         for number, (text, line) in enumerate(ordered, 1):
             form = line.form
             yield a.StepLine(
-                number=number, phase=form.phase, text=text, duration=line.fill_optional(self.texts, form.how_long),
+                number=number, phase=form.phase, text=text, duration=line.fill_if_known(self.texts, form.how_long),
                 hold_point=line.fill_optional(self.texts, form.hold), why=self._why(line),
                 right_when=line.fill_optional(self.texts, form.right_when),
                 if_not=line.fill_optional(self.texts, form.if_not), wait=self._minutes(form.wait))

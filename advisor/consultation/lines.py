@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import Generic, TypeVar
 
 from advisor.consultation.evaluate import Evaluation
-from advisor.consultation.texts import Texts
+from advisor.consultation.texts import NOT_KNOWN, Texts
 from advisor.engine.program import Firing
 from advisor.knowledge.model import Form
 
@@ -36,6 +36,11 @@ class Line(Generic[FormType]):
     def fill_optional(self, texts: Texts, text: str | None) -> str | None:
         """The same for a text that may be absent."""
         return None if text is None else self.fill(texts, text)
+
+    def fill_if_known(self, texts: Texts, text: str | None) -> str | None:
+        """The same, and None where a fact that the text names is not known."""
+        filled = self.fill_optional(texts, text)
+        return None if filled is None or NOT_KNOWN in filled else filled
 
 
 def lines_of(result: Evaluation, form: type[FormType], texts: Texts) -> Iterator[Line[FormType]]:
