@@ -13,12 +13,12 @@ from advisor.consultation.calculate import inputs_of
 from advisor.consultation.catalogued import read_of_things
 from advisor.consultation.choices import STRENGTHS
 from advisor.consultation.consult import Consultation
-from advisor.consultation.facts import Fact, is_told
+from advisor.consultation.facts import Fact
 from advisor.consultation.spoken import Said, evidence_firings, spoken
 from advisor.consultation.texts import inside
 from advisor.engine.program import Firing
 from advisor.knowledge.model import NUMBER_OPERATORS, Calculation, Condition, split_end
-from advisor.knowledge.rulebase import EVERY, RuleBase
+from advisor.knowledge.rulebase import EVERY, Material, RuleBase
 
 AS_BEFORE = "the same, by another way."
 _COPY = "same = "
@@ -52,6 +52,13 @@ class Explainer:
         self.case, self.result = case, case.concluded()
         self.texts = case.texts_of(self.result)
         self.lines = tuple(spoken(advice or case.advice(), self.result, case.rule_base, self.texts))
+        self._read: dict[str, list[tuple[Material, list[str]]]] = {}
+
+    def read_of_things(self, entry: Calculation) -> list[tuple[Material, list[str]]]:
+        """What a computation reads of the things that it is handed, found once."""
+        if entry.calculation not in self._read:
+            self._read[entry.calculation] = list(read_of_things(entry, self.result.facts, self.case.rule_base))
+        return self._read[entry.calculation]
 
     def lines_with(self, words: str) -> list[Said]:
         """The lines that hold these words as they stand, else all of them in any order; big and small letters alike."""
@@ -66,6 +73,7 @@ class Explainer:
 
 class _Chain:
     def __init__(self, explainer: Explainer) -> None:
+        self.explainer = explainer
         self.rule_base, self.result, self.texts = explainer.case.rule_base, explainer.result, explainer.texts
         self.seen: set[str] = set()
         self.fired: set[int] = set()
@@ -109,7 +117,7 @@ class _Chain:
         self.seen.add(key)
         value = self.texts.value(name, fact.value)
         if fact.origin in ("answer", "assumption"):
-            yield from self._of_answer(name, value, fact, depth)
+            yield from self._of_answer(name, fact, depth)
         elif fact.origin == "calculation":
             yield from self._of_calculation(name, value, fact, depth)
         elif fact.origin == "rule":
@@ -136,15 +144,14 @@ class _Chain:
                  if derived.key == fact.name and (not wanted or derived.value in wanted)]
         return tuple(sorted(found, key=lambda firing: firing.rule.rule.rule != fact.by))
 
-    def _of_answer(self, name: str, value: str, fact: Fact, depth: int) -> Iterator[Reason]:
+    def _of_answer(self, name: str, fact: Fact, depth: int) -> Iterator[Reason]:
         question = self.rule_base.questions[name]
+        asked = f"You were asked: {question.ask} {self.texts.said(name)}"
         if fact.origin == "answer":
-            yield Reason(depth, f"You were asked: {question.ask} You said: {value}.", fact=name)
+            yield Reason(depth, asked, fact=name)
             return
         _, because = assumption_for(question, self.result.facts)
-        taken = f"taken as {value}" if is_told(self.result.facts, name) else "left open"
-        yield Reason(depth, f"You were asked: {question.ask} Nobody knew, so it is {taken}. {because or question.why}",
-                     fact=name)
+        yield Reason(depth, f"{asked} {because or question.why}", fact=name)
         for case in question.dont_know.instead if question.dont_know else ():
             yield from self._of_condition(case.when, depth + 1)
 
@@ -163,7 +170,7 @@ class _Chain:
 
     def _of_things(self, entry: Calculation, depth: int) -> Iterator[Reason]:
         """What is known of the things that a computation takes by name out of all of their kind."""
-        for material, properties in read_of_things(entry, self.result.facts, self.rule_base):
+        for material, properties in self.explainer.read_of_things(entry):
             thing = material.thing
             fresh = [name for name in properties if f"{thing.kind}/{thing.thing}.{name}" not in self.seen]
             self.seen.update(f"{thing.kind}/{thing.thing}.{name}" for name in fresh)
