@@ -48,6 +48,7 @@ MODULES = (
     "lap_joint",
     "lap_peak",
     "lap_edges",
+    "bracket",
     "thermal_joint",
     "knock_downs",
     "scarf",

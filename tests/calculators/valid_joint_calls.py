@@ -47,6 +47,8 @@ JOINT_CALLS: Mapping[str, Mapping[str, Any]] = {
         "bond_line_mm": 1,
         "adhesive_modulus_MPa": 10,
     },
+    "bracket_top_pull_N": {"load_N": 1000, "reach_mm": 200, "row_heights_mm": [80, 250], "fastener_count": 2},
+    "bracket_edge_stress_MPa": {"load_N": 1000, "reach_mm": 200, "foot_height_mm": 50, "foot_area_mm2": 30_000},
     "lap_mean_shear_MPa": {"load_N": 2000, "overlap_mm": 25, "joint_width_mm": 100},
     "lap_shear": {"load_N": 2000, "overlap_mm": 25, "joint_width_mm": 100, **PARTS},
     "useful_overlap_mm": {"share_of_longest_fraction": 0.99, **PARTS},
