@@ -154,41 +154,58 @@ def _fastener(job: Job, canvas: Canvas, ends: tuple[float, float], scale: float)
     return base + 6
 
 
+def lap_edge(job: Job) -> Drawing:
+    """Glass over the edge of the upper of two parts, which lie over each other nobody knows how far."""
+    plies = [ply for ply in job.drawn.plies if ply.width_mm]
+    return _lap_under_glass(job, plies, job.mm("lap_edge", "thickness") or 0.0, 0.0, job.mm("lap_edge", "gap") or 0.0)
+
+
 def _lap_under_glass(job: Job, plies: Sequence[PlyDrawn], thick: float, wide: float, bed: float) -> Drawing:
-    """The step at the edge of the upper part is the middle of the strips."""
-    widest = max(ply.width_mm or 0 for ply in plies)
-    reach = max(widest * 0.58, wide * 1.15)
+    """Strips over the step at the edge of the upper part; their middle lies in the middle of the ramp below it."""
+    widest, step = max((ply.width_mm or 0 for ply in plies), default=12 * thick), thick + bed
+    slope = job.mm("ramp", "length") or 0.0
+    reach = max(widest * 0.58, (wide + slope) * 1.15)
     scale = (WIDTH - 4) / (2 * reach)
-    glass, step = sum(ply.thickness_mm for ply in plies), thick + bed
+    slope = max(slope, step, 4 / scale)
+    glass = sum(ply.thickness_mm for ply in plies)
     factor = factor_for(scale, 2 * thick + bed + glass, _ROOM)
     up = scale * factor
     base = 28.0 + 24 * rows_for(len(plies), _SIGNS) + (glass + 2 * thick + bed) * up
-    slope = max(step, 4 / scale)
+    edge, foot, first = -slope / 2, slope / 2, max((ply.width_mm or 0 for ply in plies[:1]), default=0.0) / 2
 
     def place(point: Point) -> Point:
         return WIDTH / 2 + point[0] * scale, base - point[1] * up
 
     def ground(x: float) -> float:
-        return thick + step * min(max(1 - x / slope, 0.0), 1.0)
+        return thick + step * min(max((foot - x) / slope, 0.0), 1.0)
 
     canvas, far = Canvas("section"), reach * scale
-    left = place((-wide, 0))[0]
+    left, right = place((edge - wide if wide else -reach, 0))[0], place((edge, 0))[0]
     canvas.box(left, base - thick * up, WIDTH / 2 + far - left, thick * up, "old", data_part="lower")
     if bed:
-        canvas.box(left, base - step * up, WIDTH / 2 - left, bed * up, "bed", data_part="bed", data_thickness_mm=bed)
-    canvas.box(WIDTH / 2 - far, base - (step + thick) * up, far, thick * up, "old", data_part="upper")
-    canvas.shape([place(point) for point in ((0, thick), (slope, thick), (0, thick + step))], "bed", data_part="fillet")
-    outlines = stacked(plies, ground, [-STEP, 0.0, slope])
+        canvas.box(left, base - step * up, right - left, bed * up, "bed", data_part="bed", data_thickness_mm=bed)
+    canvas.box(WIDTH / 2 - far, base - (step + thick) * up, right - WIDTH / 2 + far, thick * up, "old",
+               data_part="upper")
+    canvas.shape([place(point) for point in ((edge, thick), (foot, thick), (edge, thick + step))], "bed",
+                 data_part="ramp")
+    outlines = stacked(plies, ground, [-STEP, edge, foot])
     signed(canvas, plies, outlines, place, 14, _SIGNS)
     canvas.mark((22, base - (step + thick / 2) * up), "A")
     canvas.mark((WIDTH - 22, base - thick * up / 2), "B")
-    canvas.span(left, WIDTH / 2, base + 16, "a")
-    first = (plies[0].width_mm or 0) / 2
-    canvas.span(WIDTH / 2, place((first, 0))[0], base + 16, "b")
+    signs, told = iter("abc"), []
+    for shown, ends, down, said in (
+            (wide, (left, right), 16, f"Overlap {job.said(wide)}" + (f". {job.key('bed')}" if bed else "")),
+            (plies, (WIDTH / 2, place((first, 0))[0]), 16,
+             f"First ply, {job.said(first)} on each side of the middle of the ramp"),
+            (job.has("ramp"), (right, place((foot, 0))[0]), 44, job.key("ramp"))):
+        if shown:
+            told.append((next(signs), said))
+            canvas.span(*ends, base + down, told[-1][0])
+    gap = "" if wide else ". ".join(filter(None, (f"Gap {job.said(bed)}" if bed else "", job.key("filled_gap"))))
     return finished(canvas, TITLE, [
-        *entries_of(job, plies), ("A", job.key("part_a")), ("B", job.key("part_b")),
-        ("a", f"Overlap {job.said(wide)}" + (f". {job.key('bed')}" if bed else "")),
-        ("b", f"First ply, {job.said(first)} on each side of the step"), ("", job.key("overlap")),
-        *(("", note) for note in job.notes), ("", times(factor, "Thickness"))], {
+        *entries_of(job, plies), ("A", job.key("part_a")), ("B", job.key("part_b")), *told, ("", gap),
+        ("", job.key("overlap" if wide else "lap_edge")), *(("", note) for note in job.notes),
+        ("", times(factor, "Thickness"))], {
         "overlap_mm": wide, "bed_mm": bed, "thickness_mm": thick, "scale": scale, "factor": factor,
-        "overlap_units": WIDTH / 2 - left, "outlines_mm": outlines, "plies": [ply.number for ply in plies]})
+        "overlap_units": right - left if wide else 0.0, "ramp_mm": slope, "ramp_units": slope * scale,
+        "outlines_mm": outlines, "plies": [ply.number for ply in plies]})

@@ -11,7 +11,8 @@ from advisor.drawings.shapes import HALF, WIDTH, Canvas, Drawing
 
 _TALLEST, _ROLL_TALL, _PLAN_TALL = 360.0, 100.0, 110.0
 _EDGE = 16.0  # how near to the edge of the page a number stands
-_MEETING = ("edge_to_edge", "overlap", "standing", "corner")  # forms in which strips lie over where two parts meet
+# Forms in which strips lie over where two parts meet.
+_MEETING = ("edge_to_edge", "overlap", "lap_edge", "standing", "corner")
 _LEAST, _TALL_ENOUGH = 24.0, 18.0  # units that a number needs, with air and without
 
 

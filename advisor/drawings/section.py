@@ -9,7 +9,8 @@ from advisor.drawings.numbers import Job
 from advisor.drawings.shapes import Drawing
 
 DRAWN: Mapping[str, Callable[[Job], Drawing | None]] = {
-    "slope": slope.draw, "edge_to_edge": joint.edge_to_edge, "overlap": joint.overlap, "standing": standing.draw,
+    "slope": slope.draw, "edge_to_edge": joint.edge_to_edge, "overlap": joint.overlap,
+    "lap_edge": joint.lap_edge, "standing": standing.draw,
     "corner": standing.draw, "bubble": light.bubble, "hollow": light.hollow, "seam": light.seam}
 
 

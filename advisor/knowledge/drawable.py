@@ -27,6 +27,7 @@ SECTIONS: Mapping[str, Drawable] = {
     "slope": Drawable(_mm("thickness", "taper"), _mm("opening")),
     "edge_to_edge": Drawable(_mm("thickness"), _mm("gap")),
     "overlap": Drawable(_mm("thickness", "overlap")),
+    "lap_edge": Drawable(_mm("thickness"), _mm("gap")),
     "standing": Drawable(_mm("thickness"), _mm("gap")),
     "corner": Drawable(_mm("thickness"), _mm("gap")),
     "bubble": Drawable(_mm("thickness", "across", "along", "hole", "pitch")),
@@ -40,6 +41,7 @@ PARTS: Mapping[str, Drawable] = {
     # what lies in, on or under the section
     "core": Drawable(), "free_edge": Drawable(), "backing": Drawable(may=_mm("across")), "both_sides": Drawable(),
     "coat": Drawable(_mm("margin")), "bed": Drawable(_mm("thickness")), "filled_gap": Drawable(),
+    "ramp": Drawable(_mm("length")),
     "fillet": Drawable(_mm("leg")), "strip_behind": Drawable(_mm("across")), "angle": Drawable(_mm("leg")),
     "fasteners": Drawable({"count": "count", **_mm("shank", "head", "edge")}, _mm("pitch")),
     "press": Drawable(), "skin": Drawable(), "first_hole": Drawable(), "holes": Drawable(), "filling": Drawable(),

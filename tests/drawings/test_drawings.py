@@ -126,7 +126,7 @@ def test_the_section_has_every_ply_in_order_and_to_scale(path: Path) -> None:
 # Which numbers of the advice a section is drawn from, by the measure it tells.
 _FROM = {"thickness_mm": "panel_thickness", "overlap_mm": "overlap_width", "bed_mm": "bond_line",
          "across_mm": "damage_width", "depth_mm": "damage_depth", "taper_mm": "taper_length",
-         "opening_mm": "opening_width"}
+         "opening_mm": "opening_width", "ramp_mm": "lap_ramp"}
 
 
 @each
@@ -139,7 +139,7 @@ def test_the_section_is_drawn_from_the_numbers_of_the_advice(path: Path) -> None
         scale = one.parts["scale"]
         for units, measure, factor in (("overlap_units", "overlap_mm", 1), ("across_units", "across_mm", 1),
                                        ("width_units", "width_mm", 1), ("bed_units", "bed_mm", one.parts["factor"]),
-                                       ("taper_units", "taper_mm", 1)):
+                                       ("taper_units", "taper_mm", 1), ("ramp_units", "ramp_mm", 1)):
             if units in one.parts:
                 assert one.parts[units] == pytest.approx(one.parts[measure] * scale * factor)
 
