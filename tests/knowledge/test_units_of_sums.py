@@ -1,6 +1,6 @@
 """What is added, taken away or handed on has the unit of what comes out.
 
-The plain arithmetic minds no units: a limit in grams handed on as a mass in kilograms would be a thousand times too much.
+The plain arithmetic minds no units: a limit in grams handed on as a mass in kilograms is a thousand times too much.
 """
 
 from __future__ import annotations
