@@ -6,8 +6,12 @@ import os
 import tempfile
 
 import pytest
+from hypothesis import settings
 
 from advisor.consultation.consult import Advisor
+
+settings.register_profile("tests", deadline=None)  # a busy machine is no fault of the program
+settings.load_profile("tests")
 
 
 def pytest_configure(config: pytest.Config) -> None:

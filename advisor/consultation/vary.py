@@ -131,7 +131,8 @@ class _Varying:
         others = [number.value for number in numbers_to_try(self.evaluator, name)]
         if low >= 0:  # what is computed from it may change between two limits
             figures = (float(f"{given.value * times:.3g}") for one in _TIMES for times in (one, 1 / one))
-            others += [value for value in figures if low < value < high]
+            limits = limits_of(self.evaluator, name)  # a limit itself may stand for something else
+            others += [value for value in figures if low < value < high and value not in limits]
         below = [*sorted((v for v in others if v < given.value), reverse=True), low]
         above = [*sorted(v for v in others if v > given.value), high]
         for side in (below, above):

@@ -167,7 +167,7 @@ def test_first_order_follows_its_exponential() -> None:
     assert cure_peak(**first).conversion_fraction == approx(1 - 0.7**4, rel=0.003)
 
 
-@settings(max_examples=15, deadline=None)
+@settings(max_examples=15)
 @given(st.floats(1, 40), st.floats(5, 60), st.floats(5, 35), st.floats(1, 2), st.floats(0, 0.7),
        st.floats(2, 30), st.floats(0, 20), st.sampled_from([{}, ALUMINIUM, FOAM]))
 def test_energy_balances(thickness_mm: float, gel_min: float, air_C: float, order: float,
@@ -182,7 +182,7 @@ def test_energy_balances(thickness_mm: float, gel_min: float, air_C: float, orde
     assert 0 < found.conversion_fraction <= 1 and 0 < found.peak_depth_mm < thickness_mm
 
 
-@settings(max_examples=8, deadline=None)
+@settings(max_examples=8)
 @given(st.floats(1, 6), st.floats(1.1, 2), st.sampled_from([{}, ALUMINIUM, FOAM]))
 def test_thicker_quicker_and_warmer_is_hotter(thickness_mm: float, times: float, backing: dict[str, float]) -> None:
     def peak_C(**changed: float) -> float:

@@ -104,14 +104,14 @@ def test_cross_ply_of_the_texas_a_and_m_layup_examples() -> None:
     assert response.strain_y_percent == approx(0.6313, rel=5e-4)
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 @given(STACKS)
 def test_random_stacks_match_the_first_oracle(plies: list[Ply]) -> None:
     expected = np.array(oracle(plies).ABD)  # type: ignore[attr-defined]
     assert matrices(stiffness(plies)) == approx(expected, rel=1e-9, abs=1e-9 * np.abs(expected).max())
 
 
-@settings(max_examples=25, deadline=None)
+@settings(max_examples=25)
 @given(STACKS)
 def test_random_stacks_match_the_second_oracle(plies: list[Ply]) -> None:
     materials = [
@@ -121,7 +121,7 @@ def test_random_stacks_match_the_second_oracle(plies: list[Ply]) -> None:
     assert matrices(stiffness(plies)) == approx(expected, rel=1e-9, abs=1e-9 * np.abs(expected).max())
 
 
-@settings(max_examples=25, deadline=None)
+@settings(max_examples=25)
 @given(st.lists(PLIES, min_size=1, max_size=4))
 def test_moduli_of_symmetric_stacks_match_the_oracle(plies: list[Ply]) -> None:
     both = [*plies, *reversed(plies)]
@@ -168,7 +168,7 @@ def test_two_plies_bend_as_the_transformed_section_of_beam_theory(
     assert found.bending_stiffness_x_Nmm == approx(expected, rel=1e-6)
 
 
-@settings(max_examples=50, deadline=None)
+@settings(max_examples=50)
 @given(STACKS)
 def test_a_stack_turned_over_has_its_coupling_turned_round(plies: list[Ply]) -> None:
     one, other = stiffness(plies), stiffness(plies[::-1])
@@ -179,14 +179,14 @@ def test_a_stack_turned_over_has_its_coupling_turned_round(plies: list[Ply]) -> 
     assert one.coupling_ratio == approx(other.coupling_ratio, rel=1e-6, abs=1e-9)
 
 
-@settings(max_examples=50, deadline=None)
+@settings(max_examples=50)
 @given(STACKS)
 def test_coupling_is_nothing_for_symmetric_stacks_and_below_one_for_any(plies: list[Ply]) -> None:
     assert 0 <= stiffness(plies).coupling_ratio < 1
     assert stiffness([*plies, *plies[::-1]]).coupling_ratio < 1e-9
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=40)
 @given(STACKS, st.floats(0.5, 2), st.floats(0.5, 2))
 def test_thickness_and_modulus_scale_the_matrices(plies: list[Ply], thicker: float, stiffer: float) -> None:
     scaled = [
@@ -218,13 +218,13 @@ def resultants(plies: list[Ply], loads: tuple[float, ...]) -> np.ndarray:
     return total
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 @given(STACKS, LOADS)
 def test_stresses_are_in_equilibrium_with_the_loads(plies: list[Ply], loads: tuple[float, ...]) -> None:
     assert resultants(plies, loads) == approx(np.array(loads), rel=1e-6, abs=1e-6)
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=40)
 @given(STACKS, LOADS)
 def test_a_load_never_gives_out_energy(plies: list[Ply], loads: tuple[float, ...]) -> None:
     found = laminate_response(*lists(plies), *loads)
@@ -298,7 +298,7 @@ def least_energy(plies: list[Ply], free: list[tuple[float, float]]) -> np.ndarra
     return np.array(np.linalg.lstsq(np.vstack(rows), np.concatenate(right), rcond=None)[0])
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=40)
 @given(st.lists(st.tuples(PLIES, st.floats(5, 60), st.floats(5, 60), st.floats(0, 1)), min_size=1, max_size=5))
 def test_warp_is_the_shape_of_least_energy(layers: list[tuple[Ply, float, float, float]]) -> None:
     plies = [layer[0] for layer in layers]

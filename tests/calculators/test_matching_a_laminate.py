@@ -71,7 +71,7 @@ def test_pull_per_glass_within_a_tenth_of_bs_4994_1987_unit_modulus(
     assert found.in_plane_stiffness_x_N_mm == approx(unit_modulus, rel=0.10)
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=40)
 @given(st.lists(IDS, min_size=1, max_size=6))
 def test_sums_are_those_of_the_schedule(ids: list[str]) -> None:
     found = laid(*ids)
@@ -131,7 +131,7 @@ def test_bending_decides_when_the_old_laminate_was_stiffer() -> None:
     assert found.thickness_over_percent > 0
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 @given(st.floats(0.5, 8), st.floats(0, 400000), FEW, REPEATED, FEW)
 def test_no_smaller_number_of_repeats_meets_the_targets(
     thickness_mm: float, bending: float, first: list[str], repeat: list[str], last: list[str]
@@ -154,7 +154,7 @@ def test_no_smaller_number_of_repeats_meets_the_targets(
     assert (found.layer_count, found.laminate) == (len(order), laid(*order))
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=40)
 @given(st.floats(1, 8), st.floats(0, 200000))
 def test_the_matched_thickness_gives_the_same_plies_in_the_schedule(thickness_mm: float, bending: float) -> None:
     found = matched(thickness_mm, bending, ["mat"], ["roving", "mat"], ["tissue"])

@@ -44,7 +44,7 @@ def warped(*ids: str, shrinkage: float = 0.6, span_mm: float = 100) -> ScheduleW
     return schedule_warp(laid(*ids), KINDS, *MADE_OF, shrinkage, span_mm)
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=40)
 @given(IDS)
 def test_named_plies_are_the_laminate_of_their_layers(ids: list[str]) -> None:
     layers = [KINDS[name] for name in ids]
@@ -66,13 +66,13 @@ def test_thickness_for_bending_undoes_bending_stiffness(thickness: float, modulu
     assert thickness_for_bending_mm(bending_stiffness_Nmm(thickness, modulus), modulus) == approx(thickness)
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=40)
 @given(IDS)
 def test_a_symmetric_schedule_stays_flat(ids: list[str]) -> None:
     assert warped(*ids, *reversed(ids)).rise_mm == approx(0, abs=1e-9)
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=40)
 @given(IDS)
 def test_turned_over_it_stands_off_on_the_other_side(ids: list[str]) -> None:
     one, other = warped(*ids), warped(*reversed(ids))

@@ -144,7 +144,7 @@ def test_the_section_is_drawn_from_the_numbers_of_the_advice(path: Path) -> None
                 assert one.parts[units] == pytest.approx(one.parts[measure] * scale * factor)
 
 
-@settings(deadline=None, max_examples=60)
+@settings(max_examples=60)
 @given(st.floats(20, 400), st.floats(20, 400), st.floats(30, 75))
 def test_holes_reach_every_place_of_a_bubble(one: float, other: float, pitch: float) -> None:
     long, short = max(one, other), min(one, other)
@@ -236,7 +236,6 @@ def test_the_curve_is_what_the_command_computes(name: str, capsys: pytest.Captur
         assert printed and float(printed[1]) == pytest.approx(minutes, rel=6e-3)  # three digits are printed
 
 
-@settings(deadline=None)
 @given(st.lists(st.floats(10, 1500), min_size=1, max_size=8), st.floats(10, 5000), st.floats(10, 20000))
 def test_packs_change_where_their_content_ends(packs: list[float], volume: float, length: float) -> None:
     places = course.changes(tuple(packs), volume, length)
@@ -245,7 +244,6 @@ def test_packs_change_where_their_content_ends(packs: list[float], volume: float
         assert place * volume / length == pytest.approx(pack, rel=1e-6, abs=1e-6)
 
 
-@settings(deadline=None)
 @given(st.lists(st.tuples(st.floats(0.1, 3), st.floats(20, 900)), min_size=1, max_size=12), st.floats(0, 12))
 def test_plies_lie_on_each_other(sizes: list[tuple[float, float]], feather: float) -> None:
     plies = [PlyDrawn(number=n, glass="cloth", woven=True, thickness_mm=thick, width_mm=wide, length_mm=wide)
@@ -294,7 +292,7 @@ _ONE_OF_EACH = ("hole-from-both-sides", "closed-fairing-from-the-front", "cold-d
 
 
 @pytest.mark.parametrize("name", _ONE_OF_EACH)
-@settings(deadline=None, max_examples=12, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@settings(max_examples=12, suppress_health_check=[HealthCheck.function_scoped_fixture])
 @given(st.floats(0.3, 4), st.floats(0.3, 4), st.integers(1, 16))
 def test_a_section_stays_readable_with_other_numbers(name: str, one: float, other: float, count: int) -> None:
     advice = advice_of(SCENARIOS[0].parent / f"{name}.yaml")

@@ -17,7 +17,7 @@ def interviews(examples: int, steps: int, chance: int | None = None) -> None:
     Raises:
         AssertionError: with the steps of the smallest interview in which something did not hold.
     """
-    wanted = settings(max_examples=examples, stateful_step_count=steps, deadline=None, database=None,
+    wanted = settings(max_examples=examples, stateful_step_count=steps, database=None,
                       derandomize=chance is None, suppress_health_check=list(HealthCheck),
                       phases=(Phase.generate, Phase.shrink))
     machine = type("Seeded", (Interviewing,), {})

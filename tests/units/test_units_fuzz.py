@@ -38,7 +38,7 @@ def quickest(text: str, unit: str) -> float:
     return min(times)
 
 
-@settings(max_examples=400, deadline=None)
+@settings(max_examples=400)
 @given(text=st.text(max_size=100) | LIKELY, unit=st.sampled_from(SYMBOLS))
 @example(text="1" * 1_000_000, unit="mm")
 @example(text=" " * 1_000_000, unit="mm")
@@ -52,7 +52,7 @@ def test_only_input_errors_and_at_once(text: str, unit: str) -> None:
     assert quickest(text, unit) < 0.005
 
 
-@settings(max_examples=200, deadline=None)
+@settings(max_examples=200)
 @given(text=st.text(max_size=60) | LIKELY)
 def test_any_text_may_be_asked_about(text: str) -> None:
     symbol = known_unit(text)
