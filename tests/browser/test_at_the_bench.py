@@ -206,7 +206,8 @@ def test_nothing_is_cut_in_print(name: str, paper: str, phone: Page, made: Made,
     pages = [letters(sheet.extract_text()) for sheet in sheets]
     assert 2 <= len(sheets) <= 3
     for step in advice.steps:
-        for text in (step.text, step.right_when, step.if_not, step.hold_point):
+        duration = (step.duration or "")[:1].upper() + (step.duration or "")[1:]
+        for text in (step.text, duration, step.right_when, step.if_not, step.hold_point):
             assert is_whole(letters(text or ""), pages), text
     for line in advice.quantities:
         assert not line.buy or is_whole(letters(line.item), pages)
