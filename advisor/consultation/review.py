@@ -9,7 +9,8 @@ from advisor.consultation.advice import ReviewLine, Why
 _ORDER = ("fails", "change", "not_told", "sound")
 _COUNTED = {"fails": ("fails", "fail"), "change": ("should change", "should change"),
             "not_told": ("is not told", "are not told"), "sound": ("is sound", "are sound")}
-_IN_ORDER = ("would be in order by itself", "would be in order by themselves")
+_IN_ORDER = ("is right in itself", "are right in themselves")
+_MOST_NAMED = 2
 WILL_FAIL = "This plan will fail:"
 WHAT_THE_RULES_WOULD_DO = "What the rules would do:"
 
@@ -53,7 +54,8 @@ def counted(review: Sequence[ReviewLine]) -> str:
     words = {**_COUNTED, "sound": _IN_ORDER} if failing else _COUNTED
     parts = [f"{count} {words[verdict][count > 1]}" for verdict, count in counts.items() if count]
     listed = " and ".join([", ".join(parts[:-1]), parts[-1]] if len(parts) > 1 else parts)
-    head = f"{WILL_FAIL} {'; '.join(failing)}. " if failing else ""
+    more = f" and {len(failing) - _MOST_NAMED} more points" if len(failing) > _MOST_NAMED + 1 else ""
+    head = f"{WILL_FAIL} {'; '.join(failing[:_MOST_NAMED] if more else failing)}{more}. " if failing else ""
     if len(review) == 1:
         return head or f"The one point of your plan {_COUNTED[review[0].verdict][0]}."
     return f"{head}Of the {len(review)} points of your plan {listed}."

@@ -38,7 +38,9 @@ def test_what_fails_comes_first_and_what_is_sound_last() -> None:
 @pytest.mark.parametrize(("verdicts", "said"), [
     (["sound"], "The one point of your plan is sound."),
     (["fails", "fails", "sound"],
-     "This plan will fail: 0; 1. Of the 3 points of your plan 2 fail and 1 would be in order by itself."),
+     "This plan will fail: 0; 1. Of the 3 points of your plan 2 fail and 1 is right in itself."),
+    (["fails", "fails", "fails", "fails"],
+     "This plan will fail: 0; 1 and 2 more points. Of the 4 points of your plan 4 fail."),
     (["fails", "change", "not_told", "not_told"],
      "This plan will fail: 0. Of the 4 points of your plan 1 fails, 1 should change and 2 are not told."),
 ])

@@ -18,8 +18,9 @@ _UNITS = sorted({unit.symbol for dimension in DIMENSIONS for unit in dimension.u
     "mm", "cm²", "cm", "m²", "m³/h", "m³", "m", "in²", "in", "ft²", "ft", "yd", "kg/m²", "kg", "g/m²", "g/m2", "g",
     "grams", "mg/m³", "oz/yd2", "oz/ft2", "oz", "lb", "mL", "L", "US fl oz", "US gal", "ppm", "h", "min", "minutes",
     "days", "day", "hours", "s", "per h", "per mL", "US qt", "US pt"}, key=len, reverse=True)
-_COUNTED = ("grit", "x", "times", "points", "batches", "sections", "parts", "drops", "plies", "fail", "fails",
-            "should change", "are not told", "is not told", "are sound", "is sound", "would be in order")
+_COUNTED = ("grit", "x", "times", "points", "more points", "batches", "sections", "parts", "drops", "plies", "fail",
+            "fails", "should change", "are not told", "is not told", "are sound", "is sound", "are right in",
+            "is right in")
 _NAMED = re.compile(r"(?:\b[Pp]ly |\bCFR |\bPart |\bEN ISO |in N mm: [^;]*|\d : |guideline of |August "
                     r"|Values about (?:\d+ \(|\d+ \(\d+ to )?|parts of \w+ by mass: .*)$")
 """What a number is the name of, or the unit said before it: ply 1, a part of a regulation, a ratio, a year."""
