@@ -8,7 +8,7 @@ from operator import or_
 
 from advisor.calculators.ranges import OutOfRange, Range, require, require_each, require_entries
 
-__all__ = ["PackChoice", "few_packs", "least_waste_packs"]
+__all__ = ["PackChoice", "few_packs", "least_waste_packs", "packs_of_one_size"]
 
 AMOUNT = Range(0, 1_000_000)
 PACK_SIZE = Range(0.001, 1_000_000)
@@ -88,6 +88,38 @@ def few_packs(amount: float, pack_sizes: Sequence[float], allowed_waste_percent:
     most = floor(amount * (1 + allowed_waste_percent / 100) / step + ROUNDING)
     total = _total_of_fewest(needed, most, list(whole))
     return least_waste_packs(amount, pack_sizes) if total is None else _choice(amount, whole, total)
+
+
+def packs_of_one_size(amount: float, pack_sizes: Sequence[float], allowed_waste_percent: float) -> PackChoice:
+    """Packs of a single size that cover an amount: fewest with no more left over than a share of it, else least waste.
+
+    Args:
+        amount: amount needed, in any unit, 0 to 1000000.
+        pack_sizes: sizes sold, in the unit of the amount, each 0.001 to 1000000; up to 8 sizes.
+        allowed_waste_percent: most that may be left over, % of the amount, 0 to 100.
+    Returns:
+        PackChoice: one pair of size and count (none for no amount), total and left-over in the unit of the amount.
+    Raises:
+        OutOfRange: as least_waste_packs, or the share is outside its range.
+    Valid: where packs of two sizes would want two tools, such as guns for cartridges.
+    Formula: count = amount/size, rounded up, for each size; of those with count x size <= amount x (1 + share/100) the
+        fewest packs, else the size with the least left over
+    Source: common-practice, arithmetic
+    Example:
+        >>> packs_of_one_size(590, [50, 200, 400], 15)
+        PackChoice(counts=((200, 3),), total=600, left_over=10, pack_count=3)
+    """
+    require(WASTE_PERCENT, allowed_waste_percent=allowed_waste_percent)
+    sizes = _sizes(amount, pack_sizes)
+    counts = {size: ceil(amount / size - ROUNDING) for size in sizes}
+    within = [size for size in sizes if counts[size] * size <= amount * (1 + allowed_waste_percent / 100) + ROUNDING]
+    if within:
+        best = min(within, key=lambda size: (counts[size], counts[size] * size))
+    else:
+        best = min(sizes, key=lambda size: (counts[size] * size, counts[size]))
+    total = best * counts[best]
+    return PackChoice(counts=((best, counts[best]),) if counts[best] else (), total=total,
+                      left_over=max(0.0, total - amount), pack_count=counts[best])
 
 
 def _sizes(amount: float, pack_sizes: Sequence[float]) -> list[float]:

@@ -20,7 +20,7 @@ from advisor.calculators.geometry import (
     total,
 )
 from advisor.calculators.movement import bond_line_shear_strain_percent, thermal_movement_mm
-from advisor.calculators.packs import few_packs, least_waste_packs
+from advisor.calculators.packs import few_packs, least_waste_packs, packs_of_one_size
 from advisor.calculators.ranges import OutOfRange
 from advisor.calculators.resin import coat_mass_kg, mass_of_volume_kg
 
@@ -99,6 +99,26 @@ def test_a_large_pack_with_a_little_left_over_beats_many_small_ones() -> None:
 
 
 @pytest.mark.timeout(20)
+@given(amount=st.integers(1, 3000), sizes=st.lists(st.integers(5, 600), min_size=1, max_size=4, unique=True),
+       share_percent=st.integers(0, 60))
+def test_packs_of_one_size_cover_with_no_better_size(amount: int, sizes: list[int], share_percent: int) -> None:
+    choice = packs_of_one_size(amount, sizes, share_percent)
+    ((size, count),) = choice.counts
+    assert size * (count - 1) < amount <= size * count == choice.total
+    allowed = amount * (1 + share_percent / 100)
+    for other in sizes:
+        packs = -(-amount // other)
+        if choice.total <= allowed:
+            assert packs * other > allowed or packs >= count
+        else:
+            assert packs * other >= choice.total
+
+
+def test_cartridges_come_in_one_size() -> None:
+    assert packs_of_one_size(598.2, [50, 200, 400], 15).counts == ((200, 3),)
+    assert packs_of_one_size(0, [50, 200], 15).counts == ()
+
+
 def test_few_packs_of_a_large_job_are_quick() -> None:
     choice = few_packs(430_010, [43, 200, 400], 15)
     assert choice.pack_count == 1076 and choice.left_over < 100

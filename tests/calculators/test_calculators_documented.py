@@ -214,6 +214,7 @@ VALID: Mapping[str, Mapping[str, Any]] = {
         "fastener_time_min": 0.7,
     },
     "least_waste_packs": {"amount": 7, "pack_sizes": [1, 5, 20]},
+    "packs_of_one_size": {"amount": 7, "pack_sizes": [1, 5, 8], "allowed_waste_percent": 15},
     "few_packs": {"amount": 7, "pack_sizes": [1, 5, 8], "allowed_waste_percent": 15},
     "dew_point_C": {"air_temperature_C": 20, "relative_humidity_percent": 50},
     "dew_point_margin_K": {"surface_temperature_C": 13, "dew_point_C": 10.75},
