@@ -18,7 +18,7 @@ from advisor.knowledge.numbers import Number, exact
 
 _STEPS, _NEAR_ENOUGH = 16, 0.005
 """How often a span is halved at most, and at which share of the number it is small enough."""
-_TIMES = (1.4, 2, 3, 5, 8, 16, 32, 64)
+_TIMES = (1.2, 1.4, 1.7, 2, 2.5, 3, 5, 8, 16, 32, 64)
 """At how many times a number, and what share of it, the advice is looked at, whatever limits there are."""
 _ENDED, _ELSE = 8, 1
 """How much it counts that there is advice no longer (or now); that today's verdict or a failing margin is another."""

@@ -60,7 +60,7 @@ class Asking:
         self._next = ""
         if len(typed) > LONGEST_LINE:
             self._say(words.ASK_TOO_LONG)
-        elif folded == words.MORE and self._told:
+        elif folded == words.MORE:
             self._show(self._depth + 1)
         elif folded == words.ASK_VERDICT:
             self._tell([one for one in self._explainer.lines if one.part == "verdict"][0])
@@ -151,7 +151,7 @@ class Asking:
     def _show(self, depth: int) -> None:
         """The explanation so deep, and how much more lies behind it."""
         self._depth = depth
-        if depth > max(reason.depth for reason in self._told):
+        if depth > max((reason.depth for reason in self._told), default=0):
             self._say(words.NOTHING_DEEPER)
             return
         for reason in self._told:

@@ -23,6 +23,8 @@ from tests.random_answers import consistent_answers
 Outcome = dict[str, object]
 NEARER = 0.006
 """As a share of the number: so near to a reported change no other value is tried."""
+EVERY = 10
+"""After so many cases a line tells how far it came."""
 WORST_FIRST = ("no_go", "wait", "go")
 
 
@@ -159,6 +161,8 @@ def main() -> None:
             faults += 1
             print(f"{name}: {fault}", flush=True)
         reported, unreported = reported + held.reported, unreported + held.unreported
+        if cases % EVERY == 0:
+            print(f"{cases} cases so far, {faults} differences", flush=True)
     print(f"{cases} cases: {reported} changes reported, {unreported} other answers that should change nothing; "
           f"{faults} differences")
 
