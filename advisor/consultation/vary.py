@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from concurrent.futures import ProcessPoolExecutor
 from dataclasses import dataclass
 from math import floor, log10
@@ -18,7 +18,7 @@ from advisor.knowledge.numbers import Number, exact
 
 _STEPS, _NEAR_ENOUGH = 16, 0.005
 """How often a span is halved at most, and at which share of the number it is small enough."""
-_TIMES = (1.2, 1.4, 1.7, 2, 2.5, 3, 5, 8, 16, 32, 64)
+_TIMES = (1.2, 1.5, 2, 3, 6, 16, 48)
 """At how many times a number, and what share of it, the advice is looked at, whatever limits there are."""
 _ENDED, _ELSE = 8, 1
 """How much it counts that there is advice no longer (or now); that today's verdict or a failing margin is another."""
@@ -39,7 +39,8 @@ class Varied:
     """One answer of the case with everything that another answer would change, most important first.
 
     `given` is the value alone; `said` tells in a sentence whether it was answered or taken because nobody knew.
-    `nearest` are, for a number, the nearest values below and above at which something changes.
+    `nearest` are, for a number, the nearest values below and above at which something changes, each followed by the
+    nearest at which the way or the materials do, where that lies farther off.
     """
 
     question: str
@@ -126,7 +127,11 @@ class _Varying:
         return Varied(name, question.ask, self.texts.value(name, value), self.texts.said(name), tuple(changes), nearest)
 
     def _nearest(self, name: str, given: Number) -> Iterator[Change]:
-        """The nearest value on either side at which the advice changes, closed in on by halving."""
+        """The nearest value on either side at which the advice changes, closed in on by halving.
+
+        Where that changes no more than a margin or today's verdict, the nearest at which the way or the materials do
+        follows it.
+        """
         low, high = self.rule_base.facts[name].plausible or (given.value, given.value)
         others = [number.value for number in numbers_to_try(self.evaluator, name)]
         if low >= 0:  # what is computed from it may change between two limits
@@ -136,23 +141,33 @@ class _Varying:
         below = [*sorted((v for v in others if v < given.value), reverse=True), low]
         above = [*sorted(v for v in others if v > given.value), high]
         for side in (below, above):
-            same = given.value
-            for value in side:
-                if self._led(name, exact(value, given.unit)) != self.base:
-                    yield self._change(name, exact(self._closed_in(name, same, value, given.unit), given.unit))
-                    break
-                same = value
+            change = self._first(name, given, side, _everything)
+            if change is not None:
+                yield change
+                if _way(self._led(name, change.value)) == _way(self.base) and (
+                        farther := self._first(name, given, side, _way)) is not None:
+                    yield farther
 
-    def _closed_in(self, name: str, same: float, other: float, unit: str) -> float:
+    def _first(self, name: str, given: Number, side: Sequence[float], kept: Callable[[Led], object]) -> Change | None:
+        """The nearest change on one side of what is `kept`."""
+        same = given.value
+        for value in side:
+            if kept(self._led(name, exact(value, given.unit))) != kept(self.base):
+                return self._change(name, exact(self._closed_in(name, same, value, given.unit, kept), given.unit))
+            same = value
+        return None
+
+    def _closed_in(self, name: str, same: float, other: float, unit: str, kept: Callable[[Led], object]) -> float:
         """The value nearest to `same` at which the advice changes: most often beside a limit, else by halving."""
+        base = kept(self.base)
         for limit in limits_of(self.evaluator, name):
             if not min(same, other) < limit < max(same, other):
                 continue
             around = _beside(limit, same, other)
-            here, at, beyond = (self._led(name, exact(value, unit)) for value in around)
-            if here != self.base:
+            here, at, beyond = (kept(self._led(name, exact(value, unit))) for value in around)
+            if here != base:
                 other = around[0]
-            elif beyond == self.base:
+            elif beyond == base:
                 same = around[2]
             elif at == beyond:
                 return around[1]
@@ -162,7 +177,7 @@ class _Varying:
             middle = float(f"{(same + other) / 2:.3g}")
             if middle in (same, other) or abs(other - same) <= _NEAR_ENOUGH * max(abs(same), abs(other)):
                 break
-            if self._led(name, exact(middle, unit)) == self.base:
+            if kept(self._led(name, exact(middle, unit))) == base:
                 same = middle
             else:
                 other = middle
@@ -202,6 +217,15 @@ class _Varying:
 
     def _label(self, decision: str, chosen: str | None) -> str:
         return self.texts.value(decision, chosen) if chosen else ""
+
+
+def _everything(led: Led) -> object:
+    return led
+
+
+def _way(led: Led) -> object:
+    """What is done and with what, or that there is no advice."""
+    return led.ended, led.chosen
 
 
 def _beside(limit: float, same: float, other: float) -> tuple[float, float, float]:
