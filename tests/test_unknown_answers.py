@@ -18,7 +18,7 @@ from tests.random_answers import consistent_answers
 
 QUESTIONS = load_rule_base(examples=False).questions
 ENDED = ("stop", "refer", "incomplete")
-CASES = 150
+CASES = 200
 SCENARIOS = sorted((Path(__file__).parents[1] / "scenarios").glob("*.yaml"))
 
 
@@ -34,6 +34,8 @@ def _asked_in(advisor: Advisor) -> dict[str, list[Consultation]]:
                     "health": ["none_of_these"]}
         if seed % 10 == 0:  # a lap a few millimetres wide is seldom met by chance, and asks for more than others
             answers |= {"joint_form": "lap", "gap_max": "5 mm"}
+        if seed % 10 == 1:  # one symptom of many, which alone asks for the thickness of the gel coat
+            answers |= {"goal": "went_wrong", "failed_thing": "resin", "resin_symptom": "wrinkled"}
         case = advisor.consult(answers)
         if case.contradictions() or case.so_far().ended_by:
             continue

@@ -6,8 +6,9 @@ from math import fsum
 
 from advisor.calculators.batches import layers_per_session
 from advisor.calculators.patches import CutList
+from advisor.calculators.properties import Reinforcements
 from advisor.calculators.resin import resin_of_patch_kg
-from advisor.calculators.schedule import Reinforcements, Schedule
+from advisor.calculators.schedule import Schedule
 
 __all__ = ["Session", "SessionTable", "sessions_of_schedule"]
 

@@ -22,7 +22,7 @@ def test_the_bead_is_laid_as_the_specification_says(path: Path) -> None:
         said = " ".join(line.say for line in advice_of(path).specification if line.about == "Bead")
         crooked = [line for line in lines if len({y for _, y in line}) > 1]
         assert len(crooked) == ("Zigzag" in said)
-        assert len(lines) == (2 if "Two or more rows" in said and not crooked else 1)
+        assert len(lines) == (2 if "rows side by side" in said and not crooked else 1)
 
 
 @pytest.mark.parametrize(("name", "sides"), [("bulkhead-in-a-cabin", 2), ("plan-bulkhead-mat-in-epoxy", 1)])

@@ -59,8 +59,8 @@ def test_whole_consultations_on_the_oracle_alone_come_to_the_same(advisor: Advis
 
 def test_cases_of_the_long_run_compare_stages() -> None:
     bench = agreement.Bench(1)
-    found = [bench.compare(number) for number in range(6)]
-    assert [one.disagreement for one in found] == [""] * 6
+    found = [bench.compare(number) for number in range(12)]
+    assert [one.disagreement for one in found] == [""] * 12
     assert sum(one.stages for one in found) > 30 and sum(one.firings for one in found) > 200
 
 
