@@ -94,7 +94,7 @@ def batch_cells(batch: Batch, system: Systems) -> tuple[str, ...]:
     """Number, mass, start after the first batch, and the two times that count from its own mixing."""
     times = (batch.start_min, batch.place_within_min, batch.stop_at_min)
     return (str(batch.number), format_quantity(batch.mass_kg, "kg", system, reckoned=True),
-            *(at_the_bench(_no_later(minutes), "min", system) for minutes in times))
+            *(format_quantity(_no_later(minutes), "min", system) for minutes in times))
 
 
 def _no_later(minutes: float) -> float:
