@@ -52,6 +52,9 @@ def condition(value: Any, line: int) -> Block:
         if key in ("all", "any"):
             target = alls if key == "all" else anys
             for entry, entry_line in _condition_items(item, at, key):
+                if key == "any" and len(entry) > 1:
+                    raise FormError(entry_line, "a line of `any` is one test, and here are several",
+                                    "two tests that must hold together are two rules, or stand in `all`")
                 target.extend(_tests(entry, entry_line))
         else:
             alls.append(_test(key, item, at))

@@ -125,6 +125,7 @@ ADDED = (
         "  if_none: {refer: a repairer}\n  plan: {fact: evil, standing: wide, against: wide}\n")),
     ("a conclusion that is a word", WAY, _rule("caution: dust").replace("    - caution: dust", "    - dust")),
     ("a condition that is a list in a list", WAY, _rule("caution: dust", "{all: x}")),
+    ("two tests in one line of `any`", WAY, _rule("caution: dust", "{any: [{part: panel, gap: x}]}")),
     ("a right side that is a list of lists", WAY, _rule("caution: dust", "{part: [[plate]]}")),
     ("two decisions in one line", WAY, _rule("rule_out: {method: glue, part: plate}")),
     ("a check without a bound", DOING, _rule("check: {name: Gap, value: gap}", topic="doing")),
