@@ -7,7 +7,7 @@ __all__ = ["fibre_volume_fraction", "laminate_density_kg_m3", "ply_thickness_mm"
 AREAL_MASS_G_M2 = Range(10, 5000)
 HAND_LAID_GLASS_FRACTION = Range(0.10, 0.80)
 ANY_GLASS_FRACTION = Range(0.01, 0.90)
-GLASS_DENSITY_KG_M3 = Range(2000, 3000)
+GLASS_DENSITY_KG_M3 = Range(1700, 3000)  # carbon cloth, which is laid where the old part is of carbon, begins at 1700
 RESIN_DENSITY_KG_M3 = Range(900, 2000)
 
 
@@ -19,7 +19,7 @@ def ply_thickness_mm(
     Args:
         areal_mass_g_m2: dry glass, g/m2, 10 to 5000.
         glass_fraction: glass content by mass, dimensionless, 0.10 to 0.80.
-        glass_density_kg_m3: density of the glass, kg/m3, 2000 to 3000.
+        glass_density_kg_m3: density of the glass, or of the carbon laid in its place, kg/m3, 1700 to 3000.
         resin_density_kg_m3: density of the cured resin, kg/m3, 900 to 2000.
     Returns:
         Ply thickness, mm.
@@ -46,7 +46,7 @@ def fibre_volume_fraction(
 
     Args:
         glass_fraction: glass content by mass, dimensionless, 0.01 to 0.90.
-        glass_density_kg_m3: density of the glass, kg/m3, 2000 to 3000.
+        glass_density_kg_m3: density of the glass, or of the carbon laid in its place, kg/m3, 1700 to 3000.
         resin_density_kg_m3: density of the cured resin, kg/m3, 900 to 2000.
     Returns:
         Fibre volume fraction, dimensionless.
@@ -70,7 +70,7 @@ def laminate_density_kg_m3(
 
     Args:
         glass_fraction: glass content by mass, dimensionless, 0.01 to 0.90.
-        glass_density_kg_m3: density of the glass, kg/m3, 2000 to 3000.
+        glass_density_kg_m3: density of the glass, or of the carbon laid in its place, kg/m3, 1700 to 3000.
         resin_density_kg_m3: density of the cured resin, kg/m3, 900 to 2000.
     Returns:
         Laminate density, kg/m3.

@@ -62,7 +62,7 @@ def ply_stiffness(
         architecture: mat, woven, biaxial (both ways, stitched) or unidirectional. The axes lie along the
             glass, so a cloth sold as plus and minus 45 is a biaxial laid at 45 degrees.
         glass_fraction: glass content by mass, dimensionless, 0.10 to 0.80.
-        glass_density_kg_m3: density of the glass, kg/m3, 2000 to 3000.
+        glass_density_kg_m3: density of the glass, or of the carbon laid in its place, kg/m3, 1700 to 3000.
         resin_density_kg_m3: density of the cured resin, kg/m3, 900 to 2000.
         fibre_modulus_MPa: modulus of the glass, MPa, 10000 to 500000.
         resin_modulus_MPa: modulus of the cured resin, MPa, 100 to 10000.

@@ -70,7 +70,7 @@ def schedule_laminate(
         schedule: the plies, from build_schedule.
         reinforcements: id to its properties `architecture`, `areal_mass_g_m2` (g/m2), `glass_fraction`, and
             `angle_degrees` where not 0.
-        glass_density_kg_m3: density of the glass, kg/m3, 2000 to 3000.
+        glass_density_kg_m3: density of the glass, or of the carbon laid in its place, kg/m3, 1700 to 3000.
         resin_density_kg_m3: density of the cured resin, kg/m3, 900 to 2000.
         fibre_modulus_MPa: modulus of the glass, MPa, 10000 to 500000.
         resin_modulus_MPa: modulus of the cured resin, MPa, 100 to 10000.
@@ -125,7 +125,7 @@ def schedule_warp(
     Args:
         schedule: the plies, from build_schedule.
         reinforcements: as in schedule_laminate.
-        glass_density_kg_m3: density of the glass, kg/m3, 2000 to 3000.
+        glass_density_kg_m3: density of the glass, or of the carbon laid in its place, kg/m3, 1700 to 3000.
         resin_density_kg_m3: density of the cured resin, kg/m3, 900 to 2000.
         fibre_modulus_MPa: modulus of the glass, MPa, 10000 to 500000.
         resin_modulus_MPa: modulus of the cured resin, MPa, 100 to 10000.

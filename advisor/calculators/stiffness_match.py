@@ -71,7 +71,7 @@ def laid_laminate(
         areal_masses_g_m2: dry glass of each layer, g/m2, 10 to 5000; one value for all or one for each.
         glass_fractions: glass content by mass of each, dimensionless, 0.10 to 0.80; one or one for each.
         angles_degrees: of each layer's first axis to the laminate's x, degrees, -180 to 180; one or one for each.
-        glass_density_kg_m3: density of the glass, kg/m3, 2000 to 3000.
+        glass_density_kg_m3: density of the glass, or of the carbon laid in its place, kg/m3, 1700 to 3000.
         resin_density_kg_m3: density of the cured resin, kg/m3, 900 to 2000.
         fibre_modulus_MPa: modulus of the glass, MPa, 10000 to 500000.
         resin_modulus_MPa: modulus of the cured resin, MPa, 100 to 10000.
@@ -128,7 +128,7 @@ def compare_laminates(
         new_areal_masses_g_m2: dry glass of each new layer, g/m2, 10 to 5000.
         new_glass_fractions: glass content by mass, dimensionless, 0.10 to 0.80.
         new_angles_degrees: first axis of each to the laminate's x, degrees, -180 to 180.
-        glass_density_kg_m3: density of the glass, kg/m3, 2000 to 3000.
+        glass_density_kg_m3: density of the glass, or of the carbon laid in its place, kg/m3, 1700 to 3000.
         resin_density_kg_m3: density of the cured resin, kg/m3, 900 to 2000.
         fibre_modulus_MPa: modulus of the glass, MPa, 10000 to 500000.
         resin_modulus_MPa: modulus of the cured resin, MPa, 100 to 10000.
