@@ -12,7 +12,7 @@ _INCH_STEPS = ((1.5, 16), (6, 8), (120, 4), (float("inf"), 1))
 _DAYS_FROM_MINUTES = 72 * 60
 _WEEK_MIN = 7 * 24 * 60
 # Below each limit, times are rounded to this many minutes.
-_STEPS_MIN = ((180, 1), (600, 5), (float("inf"), 30))
+_STEPS_MIN = ((90, 1), (180, 5), (600, 15), (1440, 30), (float("inf"), 60))
 
 
 @dataclass(frozen=True)
