@@ -138,8 +138,8 @@ FIND_OUT_FIRST = ("Too much is not known yet for a plan that anybody should buy 
 AS_THINGS_STAND = "As things stand, it would be this; --details gives the whole of it"
 WEIGHED_MOST = "These answers weighed most"
 VARY_TRIES = "`advisor vary` tries others."
-NO_MATTER = "It does not matter here"
-NO_MATTER_TEXT = "Every answer leads to the same advice."
+NO_MATTER = "No answer changes method or materials"
+NO_MATTER_TEXT = "How far and when to work may still hang on it."
 IF_ANSWER = "if"
 FIND_OUT = "How to find out"
 

@@ -128,7 +128,7 @@ def test_the_answer_that_decides_comes_before_the_one_that_does_not() -> None:
     assert decides.head.label == "This answer decides"
     assert [(line.label, line.text) for line in decides.below] == [
         ("glue", "if plate"), ("screw", "if tube; rod"), ("How to find out", "Scratch it.")]
-    assert other.head.label == "It does not matter here"
+    assert other.head.label == phrases.NO_MATTER
 
 
 def test_answers_are_read_back_in_plain_words() -> None:
