@@ -40,6 +40,7 @@ SOURCES = "Sources"
 TRACE = "How this was reached"
 
 FAILING = "Margins that fail"
+IN_DOUBT = "Margins in doubt"
 AMPLE = "Ample"
 SEE_CHECKS = "see \"Will it hold\" below"
 

@@ -24,6 +24,9 @@ def today(advice: Advice, details: bool) -> Iterator[Block]:
         stopped = worst == "go" and any(caution.severity == "stop" for caution in advice.cautions)
         yield Line(phrases.GO_BELOW_A_STOP if stopped else phrases.TODAY_SAYS[worst],
                    tone="strong" if worst == "go" else "alarm")
+        doubtful = in_doubt(advice)
+        if worst == "go" and doubtful:
+            yield Line(f"{'; '.join(doubtful)} ({phrases.SEE_CHECKS}).", phrases.IN_DOUBT, "alarm")
     good = [line for line in advice.conditions if line.verdict == "go"]
     for line in advice.conditions:
         if details or line.verdict != "go":
@@ -112,6 +115,11 @@ def _worked(check: CheckLine, rule_base: RuleBase) -> Iterator[Line]:
     if check.with_numbers:
         yield Line(check.with_numbers, phrases.WITH_NUMBERS)
     yield Line(references.short(check.source, rule_base), phrases.SAID_BY)
+
+
+def in_doubt(advice: Advice) -> list[str]:
+    """Names of the margins that may fail, for beside a GO."""
+    return [check.name for check in advice.checks if check.verdict == "doubtful" and not check.not_taken]
 
 
 def failing(advice: Advice) -> Iterator[Block]:

@@ -13,6 +13,7 @@ from advisor.report.amounts import batch_cells, check_cells, how_much, to_buy
 from advisor.report.blocks import Item, Line
 from advisor.report.making import specification
 from advisor.report.references import fact_label, short
+from advisor.report.work import in_doubt
 from advisor.sheet import words
 from advisor.sheet.parts import (
     Figure,
@@ -114,6 +115,9 @@ def _warnings(advice: Advice, severities: tuple[str, ...]) -> Iterator[Signal]:
 def _today(advice: Advice) -> Iterator[SheetBlock]:
     for line in advice.conditions:
         yield Item(Line(line.say, words.TODAY[line.verdict], "plain" if line.verdict == "go" else "alarm"))
+    doubtful = in_doubt(advice)
+    if doubtful and all(line.verdict == "go" for line in advice.conditions):
+        yield Item(Line(f"{'; '.join(doubtful)}.", words.IN_DOUBT, "alarm"))
     yield from _readings(advice, advice_phase=False)
 
 

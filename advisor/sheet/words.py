@@ -29,6 +29,7 @@ RECORD = "Record of what was done"
 # -- phrases
 DISCLAIMER = "The maker's data sheet, local rules and licensed practice stand above everything on this sheet."
 FAILS = "Margins that fail"
+IN_DOUBT = "Margins in doubt"
 READ_BEFORE = "Write the readings of now before any can is opened."
 READING, GO_WHEN, MEASURED, AT = "Reading", "Go when", "Measured", "at"
 PLANNED = "Planned for"

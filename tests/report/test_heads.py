@@ -23,6 +23,16 @@ def test_no_go_is_given_below_a_stop(verdict: str) -> None:
     assert "GO." not in phrases.GO_BELOW_A_STOP
 
 
+@pytest.mark.parametrize("verdict", ["go", "wait"])
+def test_a_go_names_the_margins_in_doubt(verdict: str) -> None:
+    condition = a.ConditionLine(say="Dry and mild.", verdict=verdict, why=why())  # type: ignore[arg-type]
+    doubtful = check(name="Pull", verdict="doubtful")
+    head = said(sections(whole(conditions=(condition,), checks=(doubtful,)))["today"])
+    assert any("Pull" in line for line in head) == (verdict == "go")
+    sound = said(sections(whole(conditions=(condition,), checks=(check(name="Pull", verdict="ample"),)))["today"])
+    assert not any("Pull" in line for line in sound)
+
+
 def test_a_margin_that_is_not_relied_on_does_not_stand_among_those_that_fail() -> None:
     beside = check(name="Glue alone", verdict="fails", margin=-2.0, not_taken=True)
     own = check(name="Bolts", verdict="fails", margin=-2.0)
