@@ -47,8 +47,9 @@ def lines_of(result: Evaluation, form: type[FormType], texts: Texts) -> Iterator
     """The conclusions of one form; instances of a rule that say the same of several facts become one line."""
     groups: dict[tuple[int, tuple[str, ...]], list[tuple[Firing, FormType]]] = {}
     for firing, line in result.conclusions(form):
-        said = tuple(texts.fill(text, firing.rule.binding, dict.fromkeys(firing.rule.binding.facts, _ANY_NAME))
-                     for text in (*_texts(line), firing.rule.rule.because))
+        binding = firing.rule.binding
+        said = tuple(texts.fill(text, binding, dict.fromkeys(binding.facts, _ANY_NAME))
+                     for text in (*_texts(line), firing.rule.rule.because)) if binding.bound else ()
         groups.setdefault((id(line), said), []).append((firing, line))
     for members in groups.values():
         firings = tuple(firing for firing, _ in members)

@@ -17,6 +17,11 @@ class Binding:
     facts: Mapping[str, str]
     materials: Mapping[str, Material]
 
+    @property
+    def bound(self) -> bool:
+        """Whether any name stands for something; else every instance of the rule says the same."""
+        return bool(self.facts or self.materials)
+
     def fact(self, name: str) -> str:
         """A fact's name with a bound owner replaced: `face.family` becomes `face_a.family`."""
         owner, dot, rest = name.partition(".")
