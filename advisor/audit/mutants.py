@@ -89,10 +89,6 @@ class SpoiledChainer:
         """This chainer; it leaves nothing out."""
         return self
 
-    def for_one_case(self) -> Chainer:
-        """This chainer; it remembers nothing."""
-        return self
-
     def run(self, stage: str, facts: Sequence[Posted]) -> list[Firing]:
         """The firings that the spoiled rules would give."""
         firings = self._chainer.run(stage, facts)

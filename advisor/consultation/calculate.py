@@ -25,6 +25,7 @@ class Withheld:
     reason: str
 
 
+_TRUE_OR_FALSE: dict[str, Any] = {"yes": True, "no": False}
 Made = dict[tuple[object, ...], list[Fact]]
 """Results by calculation and inputs, kept over the evaluations of one case."""
 
@@ -36,13 +37,16 @@ def run_calculations(stage: str, facts: Facts, rule_base: RuleBase, made: Made |
 
     def make(calculation: Calculation) -> Lacks | None:
         """Make a calculation if its inputs are known; what it lacks."""
-        if all(fact in facts for fact in calculation.gives):
+        if calculation.gives.keys() <= facts.names:
             return None
-        read = [facts.value(name) for name in rule_base.read_by[calculation.calculation]]
-        if None in read:
-            return (rule_base.read_by[calculation.calculation][read.index(None)],)
-        if UNKNOWN in read:
-            return NEVER
+        read: list[Value] = []
+        for name in rule_base.read_by[calculation.calculation]:
+            value = facts.value(name)
+            if value is None:
+                return (name,)
+            if isinstance(value, str) and value == UNKNOWN:
+                return NEVER
+            read.append(value)
         try:
             results = _remembered(calculation, read, facts, rule_base, made)
         except (OutOfRange, MissingProperty, ValueError) as error:
@@ -74,8 +78,8 @@ def _results(calculation: Calculation, facts: Facts, rule_base: RuleBase) -> lis
     function = CALCULATORS[calculation.using]
     inputs = inputs_of(calculation, facts, rule_base)
     corners = results_at_corners(function, inputs)
-    support = tuple(posted.id for given in calculation.inputs.values() for item in given
-                    if (fact := facts.get(split_end(item)[0])) for posted in fact.posted)
+    support = tuple(posted.id for name in rule_base.read_by[calculation.calculation]
+                    if (fact := facts.get(name)) for posted in fact.posted)
     return [Fact(name, _output(calculation, name, field, corners, rule_base), "calculation",
                  calculation.calculation, support)
             for name, field in calculation.gives.items()]
@@ -102,14 +106,14 @@ def _input(calculation: Calculation, argument: str, facts: Facts, rule_base: Rul
 
 
 def _value(item: str, argument: str, facts: Facts, rule_base: RuleBase) -> Any:
-    if item.startswith(EVERY):
-        return rule_base.catalogues[item.removeprefix(EVERY)]
     name, end = split_end(item)
     value = facts.value(name)
     if isinstance(value, Number):
         number = value.in_unit(unit_of_name(argument) or value.unit)
         return exact(getattr(number, RANGE_ENDS[end]), number.unit) if end else number
-    return {"yes": True, "no": False}.get(value, value) if isinstance(value, str) else value
+    if isinstance(value, str):
+        return _TRUE_OR_FALSE.get(value, value)
+    return rule_base.catalogues[item.removeprefix(EVERY)] if value is None else value
 
 
 def _output(calculation: Calculation, fact: str, field: str, corners: list[Any], rule_base: RuleBase) -> Any:

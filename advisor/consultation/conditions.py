@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from advisor.consultation.facts import Facts, is_told
+from advisor.consultation.facts import Facts, words_in
 from advisor.engine.program import COMPARES, MARKED, Marker, Posted, Program, rounded
-from advisor.knowledge.model import NUMBER_OPERATORS, UNKNOWN, Condition, Test
+from advisor.knowledge.model import NEGATIVE_OPERATORS, NUMBER_OPERATORS, UNKNOWN, Condition, Test
 
 Lacks = tuple[str, ...]
 """The facts of which one must come before a condition can hold that does not hold yet."""
@@ -57,7 +57,8 @@ def _may_hold(test: Test, facts: Facts) -> bool:
 
 def _lacks(test: Test, facts: Facts) -> Lacks | None:
     """What one test lacks, as `wanting` tells it."""
-    if test.fact not in facts:
+    fact = facts.get(test.fact)
+    if fact is None:
         return (test.fact,)
     if test.operator in NUMBER_OPERATORS:
         operators = ("at_least", "at_most") if test.operator == "between" else (test.operator,)
@@ -65,9 +66,8 @@ def _lacks(test: Test, facts: Facts) -> Lacks | None:
             if not _compares(test.fact, operator, right, facts):
                 return NEVER if right in facts or facts.number(right) is not None else (right,)
         return None
-    words = (UNKNOWN,) if facts.nobody_knew(test.fact) else facts.words(test.fact)
-    inside = any(word in test.values for word in words)
-    met = inside if test.operator in ("is", "one_of") else UNKNOWN not in words and not inside
+    inside = not test.value_set.isdisjoint(fact.words)
+    met = inside if test.operator not in NEGATIVE_OPERATORS else UNKNOWN not in fact.words and not inside
     return None if met else AGAIN if facts.gathers(test.fact) else NEVER
 
 
@@ -86,7 +86,8 @@ def marker_posts(program: Program, facts: Facts) -> list[Posted]:
 
 def _marker_holds(marker: Marker, facts: Facts) -> bool:
     if marker.operator == "is_not":
-        return is_told(facts, marker.fact) and marker.other not in facts.words(marker.fact)
+        fact = facts.get(marker.fact)
+        return fact is not None and UNKNOWN not in (words := words_in(fact.value)) and marker.other not in words
     return _compares(marker.fact, marker.operator, marker.other, facts)
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Sequence
 
 from advisor.calculators import MissingProperty, OutOfRange
 from advisor.consultation.advice import CheckLine
@@ -12,7 +12,6 @@ from advisor.consultation.evaluate import Evaluation
 from advisor.consultation.facts import Facts
 from advisor.consultation.spoken import named_in
 from advisor.consultation.texts import Texts
-from advisor.engine.program import Firing
 from advisor.knowledge import model as m
 from advisor.knowledge.model import split_end
 from advisor.knowledge.numbers import Number, exact
@@ -93,29 +92,18 @@ def weight_of_properties(result: Evaluation, texts: Texts, checks: Sequence[Chec
             weights[name] = max(weights[name], weight)
 
     verdicts = {check.name: check for check in checks}
-    read: dict[str, None] = {}
-    for firing in result.firings:
-        read.update(dict.fromkeys(firing.support))
-        for line in firing.rule.rule.then:
-            if isinstance(line, m.Step | m.Specify):
-                read.update(dict.fromkeys(named_in(line, firing.rule.binding)))
-            for names, weight in _resting(line, firing, texts, verdicts):
-                rests_on(names, weight)
-    rests_on(read, _READ)
-    return weights
-
-
-def _resting(line: object, firing: Firing, texts: Texts,
-             checks: dict[str, CheckLine]) -> Iterator[tuple[list[str], float]]:
-    """The facts that a conclusion states, and how much hangs on them."""
-    if isinstance(line, m.Check):
-        check = checks.get(texts.fill(line.name, firing.rule.binding))
+    for firing, line in result.conclusions(m.Check):
+        check = verdicts.get(texts.fill(line.name, firing.rule.binding))
         if check is not None:
-            yield [line.value, line.against], _OF_VERDICT[check.verdict] + _STRADDLES * check.straddles
-    elif isinstance(line, m.Batches):
-        yield [line.record], _TIMES
-    elif isinstance(line, m.QuantityLine) and line.buy == "yes" and line.amount:
-        yield [line.amount], _BOUGHT
+            rests_on([line.value, line.against], _OF_VERDICT[check.verdict] + _STRADDLES * check.straddles)
+    rests_on([line.record for _, line in result.conclusions(m.Batches)], _TIMES)
+    rests_on([line.amount for _, line in result.conclusions(m.QuantityLine) if line.buy == "yes" and line.amount],
+             _BOUGHT)
+    rests_on({id_ for firing in result.firings for id_ in firing.support}, _READ)
+    for form in (m.Step, m.Specify):
+        rests_on({name for firing, said in result.conclusions(form) for name in named_in(said, firing.rule.binding)},
+                 _READ)
+    return weights
 
 
 def properties_behind(support: Iterable[str], facts: Facts) -> frozenset[str]:

@@ -86,7 +86,7 @@ class Evaluator:
     def for_one_case(self) -> Evaluator:
         """The same evaluator with a memory, for the many evaluations of one case."""
         one = copy(self)
-        one._chainer, one._made = self._chainer.for_one_case(), {}
+        one._made = {}
         return one
 
     def with_things(self, rule_base: RuleBase) -> Evaluator:

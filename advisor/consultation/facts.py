@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from collections import deque
 from collections.abc import Callable, Iterable, Iterator, KeysView, Set
-from dataclasses import dataclass, replace
-from functools import cached_property
+from dataclasses import dataclass, field, replace
 from typing import Any, Literal
 
 from advisor.engine.program import Posted, rounded
@@ -18,7 +17,7 @@ Value = str | tuple[str, ...] | Number | Any
 """A word, several words, a number with its range, or a computed record."""
 
 
-@dataclass(frozen=True)
+@dataclass
 class Fact:
     """One fact: its value, where it came from, and the ids of what supports it."""
 
@@ -27,18 +26,26 @@ class Fact:
     origin: Origin
     by: str = ""
     support: tuple[str, ...] = ()
+    words: tuple[str, ...] = field(init=False, repr=False, compare=False)
+    """The words of its value; a number that was taken because nobody knew is `unknown`; else empty."""
+    posted: tuple[Posted, ...] = field(init=False, repr=False, compare=False)
+    """The fact as a chainer takes it: one post for each word and number, none for a record."""
 
-    @cached_property
-    def posted(self) -> tuple[Posted, ...]:
-        """The fact as a chainer takes it: one post for each word, none for a record; a number that was taken because
-        nobody knew is `unknown` too."""
+    def __post_init__(self) -> None:  # nearly every fact is tested and posted, so this is worked out at once
+        numbers: tuple[Posted, ...] = ()
         if isinstance(self.value, Number):
-            number = Posted(self.name, rounded(self.value.value))
-            return (number, Posted(self.name, UNKNOWN)) if self.origin == "assumption" else (number,)
-        words = (self.value,) if isinstance(self.value, str) else self.value
-        if isinstance(words, tuple) and words and all(isinstance(word, str) for word in words):
-            return tuple(Posted(self.name, word) for word in words)
-        return ()
+            self.words = (UNKNOWN,) if self.origin == "assumption" else ()
+            numbers = (Posted(self.name, rounded(self.value.value)),)
+        else:
+            self.words = words_in(self.value)
+        self.posted = (*numbers, *(Posted(self.name, word) for word in self.words)) if self.words else numbers
+
+
+def words_in(value: Value | None) -> tuple[str, ...]:
+    """The words of a value; empty for a number, a record or nothing."""
+    if isinstance(value, str):
+        return (value,)
+    return value if isinstance(value, tuple) and all(isinstance(word, str) for word in value) else ()
 
 
 Attributes = dict[tuple[str, str], tuple[Fact, ...]]
@@ -78,15 +85,7 @@ class Facts:
 
     def words(self, name: str) -> tuple[str, ...]:
         """The words of a choice, several or yes_no fact; empty when not known."""
-        value = self.value(name)
-        if isinstance(value, str):
-            return (value,)
-        return value if isinstance(value, tuple) and all(isinstance(word, str) for word in value) else ()
-
-    def nobody_knew(self, name: str) -> bool:
-        """Whether a number was taken because nobody knew it."""
-        fact = self._known.get(name)
-        return fact is not None and fact.origin == "assumption" and isinstance(fact.value, Number)
+        return words_in(self.value(name))
 
     def number(self, name: str) -> Number | None:
         """The number of a fact or of a limit written `limit/NAME`; None when not known or not told."""
@@ -151,8 +150,3 @@ class Facts:
     def posted(self, keys: Set[str]) -> list[Posted]:
         """The facts of these keys as a chainer takes them."""
         return [posted for key in sorted(keys & self._known.keys()) for posted in self._known[key].posted]
-
-
-def is_told(facts: Facts, name: str) -> bool:
-    """Whether a fact is known and not `unknown`."""
-    return name in facts and UNKNOWN not in facts.words(name)

@@ -197,4 +197,4 @@ def evidence_firings(result: Evaluation, decision: str, candidate: str, rule: st
 
 def named_in(form: m.Form, binding: Binding) -> Iterator[str]:
     """Everything that a conclusion names, outright or inside its texts, which may be facts."""
-    return (binding.fact(name) for name in form.named)
+    return map(binding.fact, form.named) if binding.bound else iter(form.named)

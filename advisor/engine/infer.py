@@ -14,6 +14,7 @@ import sys
 import warnings
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
+from functools import lru_cache
 from typing import Any
 
 from advisor.engine.parts import Parts, Work
@@ -43,11 +44,13 @@ with warnings.catch_warnings(), _names_bound_when_used():
     from durable.engine import Ruleset
 
 MOST_FIRINGS = 5000
-_MOST_REMEMBERED = 2000
+MOST_REMEMBERED = 5000
+"""So many runs of a part of a stage are kept: the same part over the same facts fires the same, in any case."""
 SESSION = "1"
 _TICK = "~tick"
 _NEVER = "~never"
 _as_json = json.JSONEncoder(ensure_ascii=False).encode
+_OPENING = _as_json({"id": _TICK, "k": _TICK, "sid": SESSION})
 _OPERATORS = {"below": "$lt", "at_most": "$lte", "above": "$gt", "at_least": "$gte"}
 
 
@@ -70,16 +73,16 @@ class _Ruleset(Ruleset):  # type: ignore[misc]
 
     def open(self) -> None:
         """Begin the session with a fact of its own."""
-        self._act_on(self.add({"id": _TICK, "k": _TICK, "sid": SESSION}))
+        self._act_on(self.add(_OPENING))
 
-    def take(self, facts: Sequence[dict[str, Any]]) -> None:
+    def take(self, messages: Iterable[str]) -> None:
         """Assert all facts in one batch and act on whatever fires."""
-        text = _as_json(facts)
-        self._act_on(self._handle_result(durable_rules_engine.assert_facts(self._handle, text), facts))
+        text = f"[{','.join(messages)}]"
+        self._act_on(self._handle_result(durable_rules_engine.assert_facts(self._handle, text), text))
 
-    def add(self, fact: dict[str, Any]) -> int:
+    def add(self, message: str) -> int:
         """Assert one fact; while acting, what fires on it comes up later in the same loop."""
-        return int(self._handle_result(durable_rules_engine.assert_fact(self._handle, _as_json(fact)), fact))
+        return int(self._handle_result(durable_rules_engine.assert_fact(self._handle, message), message))
 
     def _act_on(self, session: int) -> None:
         started = durable_rules_engine.start_action_for_state(self._handle, session)
@@ -106,8 +109,9 @@ class _Run:
 class DurableChainer:
     """Runs compiled programs on durable-rules; one instance may be used again and again, by one thread."""
 
-    def __init__(self, programs: Programs) -> None:
+    def __init__(self, programs: Programs, remember: int = MOST_REMEMBERED) -> None:
         self._programs = programs
+        self._run_part = lru_cache(maxsize=remember)(self.run_part)
         self._parts: dict[str, Parts] = {}
         self._rulesets: dict[str, _Ruleset] = {}
         self._current = _Run()
@@ -119,21 +123,17 @@ class DurableChainer:
                 yield
                 self._ruleset(_name(stage, part), rules)
 
-    def for_one_case(self) -> Chainer:
-        """This chainer with a memory: the same part of a stage over the same facts fires the same."""
-        return _Remembering(self)
-
     def outlined(self) -> Chainer:
         """This chainer without the parts whose rules only speak."""
-        return _Remembering(self, outline=True)
+        return _Outlined(self)
 
-    def run(self, stage: str, facts: Sequence[Posted]) -> list[Firing]:
+    def run(self, stage: str, facts: Sequence[Posted], outline: bool = False) -> list[Firing]:
         """Every firing of a stage over the facts and what its rules derive.
 
         Raises:
             EngineError: when the engine reports a fault.
         """
-        return [firing for work in self.to_run(stage, facts) for firing in self.run_part(stage, work)]
+        return [firing for work in self.to_run(stage, facts, outline) for firing in self._run_part(stage, work)]
 
     def to_run(self, stage: str, facts: Sequence[Posted], outline: bool = False) -> Iterable[Work]:
         """The parts of a stage with something to do; without facts there is none."""
@@ -170,7 +170,7 @@ class DurableChainer:
     def _evaluate(self, ruleset: _Ruleset, facts: Sequence[Posted]) -> None:
         try:
             ruleset.open()
-            ruleset.take([_message(fact) for fact in facts])
+            ruleset.take(map(_message, facts))
         except Exception as error:
             raise EngineError(str(getattr(error, "message", error))) from error
         finally:
@@ -199,31 +199,17 @@ class DurableChainer:
         return act
 
 
-class _Remembering:
-    """A chainer for the many evaluations of one case."""
+class _Outlined:
+    """A chainer without the parts whose rules only speak, and with the same memory."""
 
-    def __init__(self, chainer: DurableChainer, outline: bool = False) -> None:
-        self._chainer, self._outline = chainer, outline
-        self._runs: dict[tuple[str, Work], list[Firing]] = {}
-
-    def for_one_case(self) -> Chainer:
-        return _Remembering(self._chainer, self._outline)
+    def __init__(self, chainer: DurableChainer) -> None:
+        self._chainer = chainer
 
     def outlined(self) -> Chainer:
-        """Without what only speaks, and with the same memory."""
-        one = _Remembering(self._chainer, outline=True)
-        one._runs = self._runs
-        return one
+        return self
 
     def run(self, stage: str, facts: Sequence[Posted]) -> list[Firing]:
-        firings: list[Firing] = []
-        for work in self._chainer.to_run(stage, facts, self._outline):
-            if (stage, work) not in self._runs:
-                if len(self._runs) >= _MOST_REMEMBERED:
-                    self._runs.clear()
-                self._runs[stage, work] = self._chainer.run_part(stage, work)
-            firings += self._runs[stage, work]
-        return firings
+        return self._chainer.run(stage, facts, outline=True)
 
 
 def _name(stage: str, part: int) -> str:
@@ -242,9 +228,10 @@ def _nothing(context: Any) -> None:
     """What the library wants for every rule; the loop here never calls it."""
 
 
-def _message(fact: Posted) -> dict[str, Any]:
+@lru_cache(maxsize=4096)
+def _message(fact: Posted) -> str:
     value = {"s": fact.value} if isinstance(fact.value, str) else {"n": fact.value}
-    return {"id": fact.id, "k": fact.key, "sid": SESSION, **value}
+    return _as_json({"id": fact.id, "k": fact.key, "sid": SESSION, **value})
 
 
 def _condition(group: tuple[Atom, ...]) -> dict[str, Any]:

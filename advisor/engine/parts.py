@@ -9,9 +9,9 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from functools import reduce
 from operator import and_
+from typing import NamedTuple
 
 from advisor.engine.program import Atom, EngineRule, Posted, Program
 
@@ -21,8 +21,7 @@ _FEW, _FEWEST = 60, 15
 Group = tuple[Atom, ...]
 
 
-@dataclass(frozen=True)
-class Work:
+class Work(NamedTuple):
     """A part with something to do, and the facts that its rules can use."""
 
     part: int
@@ -35,7 +34,7 @@ class Parts:
     def __init__(self, program: Program) -> None:
         self.rules = _independent(program)
         self._bits: dict[Group, int] = {}
-        self._bit_of_word: dict[Posted, int] = {}
+        self._bits_of_word: dict[Posted, int] = {}
         self._comparisons: dict[str, list[tuple[Group, int]]] = {}
         self._needs = [[(self._mask(rule, concluded), frozenset(group[0].key for group in rule.groups))
                         for rule in rules]
@@ -53,9 +52,9 @@ class Parts:
     def _bit(self, group: Group) -> int:
         if group not in self._bits:
             bit = self._bits[group] = 1 << len(self._bits)
-            first, *more = group
-            if first.operator == "is" and not more:
-                self._bit_of_word[Posted(first.key, first.value)] = bit
+            first = group[0]  # words stand apart in groups of their own
+            if first.operator == "is":
+                self._bits_of_word[Posted(first.key, first.value)] = bit
             else:
                 self._comparisons.setdefault(first.key, []).append((group, bit))
         return self._bits[group]
@@ -67,7 +66,9 @@ class Parts:
         """
         met = 0
         for fact in facts:
-            met |= self._bit_of_word.get(fact, 0)
+            if isinstance(fact.value, str):
+                met |= self._bits_of_word.get(fact, 0)
+                continue
             for group, bit in self._comparisons.get(fact.key, ()):
                 if all(atom.holds(fact) for atom in group):
                     met |= bit

@@ -126,9 +126,6 @@ class Chainer(Protocol):
     def outlined(self) -> Chainer:
         """The same chainer, free to leave out rules that only speak."""
 
-    def for_one_case(self) -> Chainer:
-        """The same chainer, free to remember: the evaluations of one case differ in an answer or two."""
-
 
 Programs = Mapping[str, Program]
 

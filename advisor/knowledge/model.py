@@ -6,6 +6,7 @@ decided by the vocabulary (`advisor.knowledge.check`).
 
 from __future__ import annotations
 
+from functools import cache
 from typing import Literal
 
 from pydantic import Field
@@ -233,6 +234,7 @@ class Calculation(Entry):
     sources: tuple[Id, ...] = ()
 
 
+@cache
 def split_end(item: str) -> tuple[str, str | None]:
     """`resin_mass/high` is the fact and the end of its range; a plain name has no end."""
     name, _, end = item.rpartition("/")

@@ -66,6 +66,11 @@ class Test(Form):
     operator: Operator
     values: tuple[str, ...]
 
+    @cached_property
+    def value_set(self) -> frozenset[str]:
+        """The right sides, to be looked up."""
+        return frozenset(self.values)
+
 
 class Condition(Form):
     """All of `all` hold and, where `any` is given, at least one of `any`."""

@@ -49,9 +49,6 @@ class _Listening:
     def outlined(self) -> Chainer:
         return self
 
-    def for_one_case(self) -> Chainer:
-        return self
-
     def run(self, stage: str, facts: Sequence[Posted]) -> list[Firing]:
         if stage == self._first:
             self.given.clear()  # evaluated afresh without a method that was withdrawn: the last pass counts

@@ -30,7 +30,7 @@ def engines(programs: Programs) -> dict[str, Run]:
     durable = DurableChainer(programs)
     found: dict[str, Run] = {
         BARE: lambda stage, facts: durable.run_rules(stage, programs[stage].rules, facts),
-        BY_PARTS: DurableChainer(programs).run,
+        BY_PARTS: DurableChainer(programs, remember=0).run,
         "plain Python": PlainChainer(programs).run}
     try:
         from tests.engine.clips_chainer import ClipsChainer

@@ -39,7 +39,7 @@ class Bench:
         self._seed = seed
         self._advisor = Advisor.from_folder()
         programs = self._advisor.evaluator.programs
-        self._chainer = ComparingChainer(DurableChainer(programs), PlainChainer(programs))
+        self._chainer = ComparingChainer(DurableChainer(programs, remember=0), PlainChainer(programs))
         self._evaluator = Evaluator(self._advisor.rule_base, programs, self._chainer)
 
     def compare(self, number: int) -> Compared:

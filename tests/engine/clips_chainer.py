@@ -24,10 +24,6 @@ class ClipsChainer:
         """This chainer; it leaves nothing out."""
         return self
 
-    def for_one_case(self) -> Chainer:
-        """This chainer; it remembers nothing."""
-        return self
-
     def run(self, stage: str, facts: Sequence[Posted]) -> list[Firing]:
         """Every firing of a stage over the facts and what its rules derive."""
         return self._stages[stage].run(facts)

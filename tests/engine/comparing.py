@@ -23,10 +23,6 @@ class ComparingChainer:
         """This chainer; it leaves nothing out."""
         return self
 
-    def for_one_case(self) -> Chainer:
-        """This chainer; it remembers nothing."""
-        return self
-
     def run(self, stage: str, facts: Sequence[Posted]) -> list[Firing]:
         """Every firing of a stage.
 

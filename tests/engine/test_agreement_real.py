@@ -28,7 +28,7 @@ WHOLE = 40
 @pytest.fixture(scope="module")
 def both(advisor: Advisor) -> ComparingChainer:
     programs = advisor.evaluator.programs
-    return ComparingChainer(DurableChainer(programs), PlainChainer(programs))
+    return ComparingChainer(DurableChainer(programs, remember=0), PlainChainer(programs))
 
 
 @pytest.mark.parametrize("block", range(BLOCKS))
