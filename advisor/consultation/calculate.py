@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import dataclasses
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Any
 
 from advisor.calculators import CALCULATORS, MissingProperty, OutOfRange
@@ -13,7 +15,7 @@ from advisor.consultation.facts import Fact, Facts, Value
 from advisor.consultation.waiting import Waiting
 from advisor.knowledge.model import RANGE_ENDS, UNKNOWN, Calculation, split_end
 from advisor.knowledge.numbers import NO_UNIT, Number, exact
-from advisor.knowledge.rulebase import EVERY, RuleBase
+from advisor.knowledge.rulebase import EVERY, LIMIT, RuleBase
 from advisor.units import unit_of_name
 
 
@@ -25,12 +27,37 @@ class Withheld:
     reason: str
 
 
+ValueOf = Callable[[str], Value | None]
 _TRUE_OR_FALSE: dict[str, Any] = {"yes": True, "no": False}
-Made = dict[tuple[object, ...], list[Fact]]
-"""Results by calculation and inputs, kept over the evaluations of one case."""
+_MOST_REMEMBERED = 5000
 
 
-def run_calculations(stage: str, facts: Facts, rule_base: RuleBase, made: Made | None = None) -> list[Withheld]:
+class Calculations:
+    """The calculations of a rule base; what one gave is kept, as the same values give the same in any case."""
+
+    def __init__(self, rule_base: RuleBase) -> None:
+        self._rule_base = rule_base
+        self._given = lru_cache(maxsize=_MOST_REMEMBERED)(self._give)
+
+    def given(self, calculation: Calculation, values: Sequence[Value]) -> Sequence[Fact]:
+        """What a calculation gives for the values that it reads, in the order of `RuleBase.read_by`.
+
+        Raises:
+            OutOfRange, MissingProperty, ValueError: as the calculation does.
+        """
+        return self._given(calculation.calculation, *values)
+
+    def _give(self, name: str, *values: Value) -> tuple[Fact, ...]:
+        calculation = self._rule_base.calculations[name]
+        read = dict(zip(self._rule_base.read_by[name], values, strict=True))
+        corners = results_at_corners(CALCULATORS[calculation.using], _inputs(calculation, read.get, self._rule_base))
+        support = tuple(posted.id for fact, value in read.items() if not fact.startswith(LIMIT)
+                        for posted in Fact(fact, value, "given").posted)
+        return tuple(Fact(fact, _output(calculation, fact, field, corners, self._rule_base), "calculation", name,
+                          support) for fact, field in calculation.gives.items())
+
+
+def run_calculations(stage: str, facts: Facts, rule_base: RuleBase, calculations: Calculations) -> list[Withheld]:
     """Add the results of every calculation of a stage that can be made; return those withheld."""
     withheld: list[Withheld] = []
     waiting = Waiting(rule_base.calculations_of_stage[stage], lambda calculation: calculation.when)
@@ -39,20 +66,20 @@ def run_calculations(stage: str, facts: Facts, rule_base: RuleBase, made: Made |
         """Make a calculation if its inputs are known; what it lacks."""
         if calculation.gives.keys() <= facts.names:
             return None
-        read: list[Value] = []
+        values: list[Value] = []
         for name in rule_base.read_by[calculation.calculation]:
             value = facts.value(name)
             if value is None:
                 return (name,)
             if isinstance(value, str) and value == UNKNOWN:
                 return NEVER
-            read.append(value)
+            values.append(value)
         try:
-            results = _remembered(calculation, read, facts, rule_base, made)
+            given = calculations.given(calculation, values)
         except (OutOfRange, MissingProperty, ValueError) as error:
             withheld.append(Withheld(calculation, str(error)))
             return None
-        for fact in results:
+        for fact in given:
             facts.add(fact)
         return None
 
@@ -61,33 +88,17 @@ def run_calculations(stage: str, facts: Facts, rule_base: RuleBase, made: Made |
     return withheld
 
 
-def _remembered(calculation: Calculation, read: list[Value], facts: Facts, rule_base: RuleBase,
-                made: Made | None) -> list[Fact]:
-    if made is None:
-        return _results(calculation, facts, rule_base)
-    key = (calculation.calculation, *read)
-    try:
-        if key not in made:
-            made[key] = _results(calculation, facts, rule_base)
-    except TypeError:  # a computed list among the inputs cannot be a key
-        return _results(calculation, facts, rule_base)
-    return made[key]
-
-
-def _results(calculation: Calculation, facts: Facts, rule_base: RuleBase) -> list[Fact]:
-    function = CALCULATORS[calculation.using]
-    inputs = inputs_of(calculation, facts, rule_base)
-    corners = results_at_corners(function, inputs)
-    support = tuple(posted.id for name in rule_base.read_by[calculation.calculation]
-                    if (fact := facts.get(name)) for posted in fact.posted)
-    return [Fact(name, _output(calculation, name, field, corners, rule_base), "calculation",
-                 calculation.calculation, support)
-            for name, field in calculation.gives.items()]
-
-
 def inputs_of(calculation: Calculation, facts: Facts, rule_base: RuleBase) -> dict[str, Any]:
     """The arguments of a calculation whose facts are all known, each in the unit its name states."""
-    return {name: _input(calculation, name, facts, rule_base) for name in calculation.inputs}
+    return _inputs(calculation, facts.value, rule_base)
+
+
+def _inputs(calculation: Calculation, value_of: ValueOf, rule_base: RuleBase) -> dict[str, Any]:
+    found: dict[str, Any] = {}
+    for argument, items in calculation.inputs.items():
+        values = [_value(item, argument, value_of, rule_base) for item in items]
+        found[argument] = values if argument in calculation.listed else values[0]
+    return found
 
 
 def result_of(calculation: Calculation, fact: str, inputs: dict[str, Any], rule_base: RuleBase) -> Any:
@@ -100,14 +111,9 @@ def result_of(calculation: Calculation, fact: str, inputs: dict[str, Any], rule_
     return _output(calculation, fact, calculation.gives[fact], corners, rule_base)
 
 
-def _input(calculation: Calculation, argument: str, facts: Facts, rule_base: RuleBase) -> Any:
-    values = [_value(item, argument, facts, rule_base) for item in calculation.inputs[argument]]
-    return values if argument in calculation.listed else values[0]
-
-
-def _value(item: str, argument: str, facts: Facts, rule_base: RuleBase) -> Any:
+def _value(item: str, argument: str, value_of: ValueOf, rule_base: RuleBase) -> Any:
     name, end = split_end(item)
-    value = facts.value(name)
+    value = value_of(name)
     if isinstance(value, Number):
         number = value.in_unit(unit_of_name(argument) or value.unit)
         return exact(getattr(number, RANGE_ENDS[end]), number.unit) if end else number

@@ -102,7 +102,7 @@ class Consultation:
     def __init__(self, advisor: Advisor, title: str = UNTITLED, units: System | None = None) -> None:
         self.advisor = advisor
         self.rule_base = advisor.rule_base
-        self.evaluator = advisor.evaluator.for_one_case()
+        self.evaluator = advisor.evaluator
         self.title = title
         self.units = units
         self.answers: dict[str, Answer] = {}

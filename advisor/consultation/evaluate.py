@@ -14,7 +14,7 @@ from typing import Any, TypeVar
 from advisor.consultation.advice import Choice, EvidenceLine
 from advisor.consultation.answers import Answer, read_answer
 from advisor.consultation.assume import assumption_for, goes_unasked
-from advisor.consultation.calculate import Made, Withheld, run_calculations
+from advisor.consultation.calculate import Calculations, Withheld, run_calculations
 from advisor.consultation.choices import Weighed, choose
 from advisor.consultation.conditions import holds, marker_posts, marker_support
 from advisor.consultation.facts import Attributes, Fact, Facts, Value
@@ -79,20 +79,14 @@ class Evaluator:
         self.programs = programs
         self._chainer = chainer
         self._at_hand = tuple(at_hand)
-        self._made: Made | None = None
+        self._calculations = Calculations(rule_base)
         self._compared_with: dict[str, list[float]] = {}
         self._read = _Read({}, {})
-
-    def for_one_case(self) -> Evaluator:
-        """The same evaluator with a memory, for the many evaluations of one case."""
-        one = copy(self)
-        one._made = {}
-        return one
 
     def with_things(self, rule_base: RuleBase) -> Evaluator:
         """The same evaluator for things with other properties, of which the compiled rules read none outright."""
         one = copy(self)
-        one.rule_base, one._read = rule_base, _Read({}, {})
+        one.rule_base, one._read, one._calculations = rule_base, _Read({}, {}), Calculations(rule_base)
         return one
 
     def outlined(self, rule_base: RuleBase, programs: Programs) -> Evaluator:
@@ -103,7 +97,7 @@ class Evaluator:
 
     def compared_with(self, fact: str) -> Sequence[float]:
         """The numbers that rules compare a fact with, rising."""
-        if not self._compared_with:  # filled in place: shared with the evaluators of single cases
+        if not self._compared_with:  # filled in place: shared with the evaluators of outlines
             self._compared_with.update(numbers_compared(self.programs))
         return self._compared_with.get(fact, [])
 
@@ -118,7 +112,7 @@ class Evaluator:
         withdrawn: list[Weighed] = []
         for _ in range(1 + sum(len(things) for things in self.rule_base.materials.values())):
             run = _Run(self.rule_base, self.programs, self._chainer, answers, final, given or {}, withdrawn, system,
-                       self._at_hand, self._made, self._read)
+                       self._at_hand, self._calculations, self._read)
             result = run.run()
             fresh = [item for item in run.newly_withdrawn if item not in withdrawn]
             if not fresh:
@@ -140,9 +134,10 @@ class _Run:
 
     def __init__(self, rule_base: RuleBase, programs: Programs, chainer: Chainer, answers: Mapping[str, Answer],
                  final: bool, given: Mapping[str, Value], withdrawn: list[Weighed], system: System,
-                 at_hand: tuple[Weighed, ...], made: Made | None, read: _Read) -> None:
+                 at_hand: tuple[Weighed, ...], calculations: Calculations, read: _Read) -> None:
         self.rule_base, self.programs, self.chainer = rule_base, programs, chainer
-        self.answers, self.final, self.given, self.made, self.read = answers, final, given, made, read
+        self.answers, self.final, self.given, self.read = answers, final, given, read
+        self.calculations = calculations
         self.result = Evaluation(Facts(rule_base, read.attributes), withdrawn=withdrawn)
         self.texts = Texts(rule_base, self.facts, system)
         self.evidence: dict[tuple[str, ...], Weighed] = {(str(place),): one for place, one in enumerate(at_hand)}
@@ -161,7 +156,7 @@ class _Run:
             self.result.assumed += [name] if fact.origin == "assumption" else []
         for stage in self.rule_base.stages:
             self._take_answers()
-            self.result.withheld += run_calculations(stage, self.facts, self.rule_base, self.made)
+            self.result.withheld += run_calculations(stage, self.facts, self.rule_base, self.calculations)
             self._take_answers()
             self._fire(stage)
             if self._ended() or not self._decide(stage):

@@ -37,7 +37,7 @@ def test_engine_and_oracle_agree_in_every_stage_of_the_real_rules(
     """Each walk begins with fresh answers, without contradictions in every second one; each step changes a few."""
     random, fired = Random(1000 + block), both.firings
     for walk in range(WALKS):
-        evaluator = Evaluator(advisor.rule_base, advisor.evaluator.programs, both).for_one_case()
+        evaluator = Evaluator(advisor.rule_base, advisor.evaluator.programs, both)
         typed = (consistent_answers if walk % 2 else random_answers)(advisor, random)
         case = advisor.consult(typed)
         for _ in range(STEPS):

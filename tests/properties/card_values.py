@@ -192,7 +192,6 @@ class Found:
 def base_side(rules: RuleBase, job: Job) -> Side:
     """The job with the card that says of every field what the family has."""
     advisor = with_card(rules, job, everything(rules, job))
-    advisor.evaluator = advisor.evaluator.for_one_case()
     return Side(advisor, job, everything(rules, job))
 
 
