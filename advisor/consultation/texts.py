@@ -101,9 +101,9 @@ class Texts:
 
 @lru_cache(maxsize=4096)
 def _number_text(number: Number, system: System, reckoned: bool) -> str:
-    shown: list[System] = ["metric", "us"] if system == "both" else [system]
-    if system == "both" and not number.is_range:
+    if not number.is_range:
         return format_quantity(number.value, number.unit, system, reckoned=reckoned)
+    shown: list[System] = ["metric", "us"] if system == "both" else [system]
     likely = _side_by_side(format_quantity(number.value, number.unit, one, reckoned=reckoned) for one in shown)
     span = _side_by_side(format_span(number.low, number.high, number.unit, one, reckoned=reckoned) for one in shown)
     return likely if span == likely else f"{likely} ({span})"

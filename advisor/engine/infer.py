@@ -184,10 +184,12 @@ class DurableChainer:
         return self._rulesets[name]
 
     def _action(self, rule: EngineRule) -> Action:
+        aliases = [_alias(place) for place in range(len(rule.groups))]
+
         def act(ruleset: _Ruleset, matched: Mapping[str, Any]) -> None:
             run = self._current
             try:
-                support = tuple(str(matched[f"c{i}"]["id"]) for i in range(len(rule.groups)))
+                support = tuple([matched[alias]["id"] for alias in aliases])
                 run.firings.append(Firing(rule, support))
                 for fact in rule.derives:
                     if fact.id not in run.known and len(run.firings) < MOST_FIRINGS:
@@ -217,11 +219,17 @@ def _name(stage: str, part: int) -> str:
 
 
 def _tests(rules: Sequence[EngineRule]) -> dict[str, list[dict[str, Any]]]:
-    tests = {rule.name: [{f"c{i}": _condition(group)} for i, group in enumerate(rule.groups)] for rule in rules}
+    tests = {rule.name: [{_alias(place): _condition(group)} for place, group in enumerate(rule.groups)]
+             for rule in rules}
     tests[_TICK] = [{"c0": {"k": _TICK}}]
     # Matches nothing, but makes the engine accept facts that no rule of the stage happens to match.
     tests["~sink"] = [{"c0": {"$ex": {"k": 1}}}, {"c1": {"k": _NEVER}}]
     return tests
+
+
+def _alias(place: int) -> str:
+    """What the fact that meets a group goes by in a match."""
+    return f"c{place}"
 
 
 def _nothing(context: Any) -> None:

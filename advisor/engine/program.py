@@ -109,8 +109,7 @@ class Program:
         return {marker.key: marker for marker in self.markers}
 
 
-@dataclass(frozen=True)
-class Firing:
+class Firing(NamedTuple):
     """An engine rule that fired, and the ids of the facts that supported it, group by group."""
 
     rule: EngineRule
