@@ -72,6 +72,14 @@ def test_a_product_that_does_not_suit_is_said_first_with_its_reason() -> None:
     assert not line.used and ("does not suit" in line.say or "not needed" in line.say)
 
 
+def test_a_wipe_of_the_wrong_strength_leaves_a_job_with_advice_and_the_plastic_unharmed(tmp_path: Path) -> None:
+    strong = advised("abs-trim", card(tmp_path, "  strong: yes\n", head("cleaner", "isopropyl_alcohol")))
+    mild = advised("abs-trim", card(tmp_path, "  strong: no\n", head("cleaner", "acetone")))
+    for advice in (strong, mild):
+        assert advice.status == "advice" and not advice.products[0].used
+    assert any(line.say.startswith("No acetone and no thinner. Wipe with soap") for line in said(strong, "Solvent wipe"))
+
+
 def test_a_value_outside_the_family_is_asked_about(tmp_path: Path) -> None:
     advice = advised("lap-that-fits", card(tmp_path, "  gap_high: 25 mm\n"))
     assert any("25 mm" in query and "Read the sheet again" in query for query in advice.products[0].queries)
