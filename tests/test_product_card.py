@@ -77,7 +77,7 @@ def test_a_wipe_of_the_wrong_strength_leaves_a_job_with_advice_and_the_plastic_u
     mild = advised("abs-trim", card(tmp_path, "  strong: no\n", head("cleaner", "acetone")))
     for advice in (strong, mild):
         assert advice.status == "advice" and not advice.products[0].used
-    assert any(line.say.startswith("No acetone and no thinner. Wipe with soap") for line in said(strong, "Solvent wipe"))
+    assert any(line.startswith("No acetone and no thinner. Wipe with soap") for line in said(strong, "Solvent wipe"))
 
 
 def test_a_value_outside_the_family_is_asked_about(tmp_path: Path) -> None:
