@@ -66,7 +66,7 @@ def packs_text(record: Any, unit: str, system: str) -> str | None:
 def batches(record: Any) -> list[Batch]:
     """The batches of a computed plan."""
     return [Batch(number=batch.number, mass_kg=round(batch.mass_kg, 4), start_min=round(batch.start_min, 1),
-                  place_within_min=round(record.place_within_min, 1), stop_at_min=round(record.stop_at_min, 1))
+                  place_within_min=round(record.place_within_min, 2), stop_at_min=round(record.stop_at_min, 2))
             for batch in getattr(record, "batches", ())]
 
 

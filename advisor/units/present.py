@@ -34,6 +34,8 @@ _FIXED = {
     "density": ("kg/m3", "lb/ft3"), "mass rate": ("kg/min", "lb/min"), "speed": ("m/min", "ft/min"),
     "expansion": ("um/m/K", "1e-6/F"), "air flow": ("m3/h", "cfm"),
 }
+# A thermometer is read to whole degrees Fahrenheit; what was given in Celsius gets no decimals by being converted.
+_CONVERTED_STEPS = {"F": 1.0, "delta_F": 0.5}
 _UNITLESS = frozenset({"fraction", "count"})
 
 
@@ -100,7 +102,10 @@ def _show(value: float, largest: float, unit: str, system: Literal["metric", "us
     if dimension.name == "length" and system == "us":
         return us_length(_told(convert(value, unit, "in"), "in", dimension, reckoned))
     target = _target(dimension, given, largest, system, us_areal)
-    return Shown(_figures(_told(convert(value, unit, target.symbol), target.symbol, dimension, reckoned), dimension),
+    shown = _told(convert(value, unit, target.symbol), target.symbol, dimension, reckoned)
+    if step := _CONVERTED_STEPS.get(target.symbol) if target.symbol != given.symbol else None:
+        shown = round(shown / step) * step
+    return Shown(_figures(shown, dimension),
                   "" if target.symbol in _UNITLESS else target.printed)
 
 

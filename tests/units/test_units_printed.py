@@ -57,7 +57,7 @@ def test_mat_may_be_printed_per_square_foot() -> None:
     (1.2, 1.4, 1.6, "kg", "metric", "1.2 to 1.6 kg (likely 1.4)"),
     (900, 1000, 1100, "g", "metric", "0.9 to 1.1 kg (likely 1)"), (1.4, 1.4, 1.4, "kg", "metric", "1.4 kg"),
     (2, 2, 2, "kg", "both", "2 kg (4.41 lb)"), (1.4001, 1.4, 1.3999, "kg", "metric", "1.4 kg"),
-    (18, 20, 22, "C", "both", "18 to 22 °C (64.4 to 71.6 °F), likely 20 °C (68 °F)"),
+    (18, 20, 22, "C", "both", "18 to 22 °C (64 to 72 °F), likely 20 °C (68 °F)"),
     (20, 30, 40, "min", "both", "20 to 40 min, likely 30 min"),
     (10, 45, 90, "min", "metric", "10 min to 1 h 30 min (likely 45 min)"),
     (12.7, 19.05, 25.4, "mm", "us", "1/2 to 1 in (likely 3/4)"),
@@ -98,11 +98,11 @@ def test_printed_and_read_back(symbol: str, size: float, system: Systems) -> Non
 @given(celsius=st.floats(-200, 1000), symbol=st.sampled_from(["C", "F", "kelvin"]),
        system=st.sampled_from(["metric", "us"]))
 def test_a_temperature_printed_and_read_back(celsius: float, symbol: str, system: Systems) -> None:
-    """Within half of a tenth of a degree, or of the third figure where that is more."""
+    """Within half of a tenth of a degree, or of the third figure where that is more; converted to Fahrenheit half a degree."""
     printed = format_quantity(convert(celsius, "C", symbol), symbol, system)
     thermometer = "F" if system == "us" else "kelvin" if symbol == "kelvin" else "C"
     value, back = convert(celsius, "C", thermometer), parse_quantity(printed, thermometer).value
-    assert back == pytest.approx(value, rel=0.00501, abs=0.0501)
+    assert back == pytest.approx(value, rel=0.00501, abs=0.501 if thermometer == "F" != symbol else 0.0501)
 
 
 @given(symbol=st.sampled_from(UNITS), value=st.floats(-1e9, 1e9),
