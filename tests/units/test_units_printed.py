@@ -98,7 +98,7 @@ def test_printed_and_read_back(symbol: str, size: float, system: Systems) -> Non
 @given(celsius=st.floats(-200, 1000), symbol=st.sampled_from(["C", "F", "kelvin"]),
        system=st.sampled_from(["metric", "us"]))
 def test_a_temperature_printed_and_read_back(celsius: float, symbol: str, system: Systems) -> None:
-    """Within half of a tenth of a degree, or of the third figure where that is more; converted to Fahrenheit half a degree."""
+    """Within half of a tenth of a degree, or of the third figure where that is more; in Fahrenheit half a degree."""
     printed = format_quantity(convert(celsius, "C", symbol), symbol, system)
     thermometer = "F" if system == "us" else "kelvin" if symbol == "kelvin" else "C"
     value, back = convert(celsius, "C", thermometer), parse_quantity(printed, thermometer).value

@@ -53,4 +53,5 @@ def test_a_margin_that_fails_never_reads_like_its_limit(limit: float, share: flo
         formula="", with_numbers="", assumed=(), source=())
     _, read, wanted, _, _ = check_cells(check, "metric")
     if value < limit:
-        assert read != wanted.removeprefix("at least ") or abs(share - 1) < 0.006
+        a_tenth_of_a_degree = unit == "C" and limit - value < 0.1
+        assert read != wanted.removeprefix("at least ") or abs(share - 1) < 0.006 or a_tenth_of_a_degree
