@@ -23,7 +23,8 @@ _STEPS: Mapping[str, tuple[tuple[float, float], ...]] = {
     "C": ((10, 0.1), (inf, 1)), "K": ((10, 0.1), (inf, 1)),
     "F": ((inf, 1),), "delta_F": ((10, 0.1), (inf, 1)),
     "in": ((0.1, 0.005), (0.25, 0.01), (inf, 0.0)),
-    "min": ((1, 0.0), (5, 0.5), (30, 0.0), (180, 5), (600, 15), (4320, 60), (inf, 0.0)),  # seconds, single minutes and hours: bench.clock_time
+    # Seconds and single minutes are left to bench.clock_time, and so are days.
+    "min": ((1, 0.0), (5, 0.5), (30, 0.0), (180, 5), (600, 15), (4320, 60), (inf, 0.0)),
 }
 _FIGURES: Mapping[str, int] = {
     "force": 2, "line load": 2, "stress": 2, "vapour share": 2, "vapour rate": 2, "vapour concentration": 2,
