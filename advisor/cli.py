@@ -23,7 +23,7 @@ COMMANDS = ("ask", "advise", "sheet", "rule", "source", "saved", "card", "schema
             "audit")
 BAD_INPUT = 1
 INTERRUPTED = 130
-_SELDOM = 50_000
+SELDOM = 50_000
 """New objects until Python looks for garbage: most of what is made at the start stays, and looking takes long."""
 _OF_THE_PROGRAM = ("-h", "--help")
 _LONGEST_MESSAGE = 400
@@ -187,7 +187,7 @@ def _processes(text: str) -> int:
 
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run one command; returns the exit status."""
-    gc.set_threshold(_SELDOM)
+    gc.set_threshold(SELDOM)
     for stream in (sys.stdout, sys.stderr):
         if hasattr(stream, "reconfigure"):
             stream.reconfigure(errors=signs.ERRORS)

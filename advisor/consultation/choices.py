@@ -7,16 +7,16 @@ best differ by slight evidence only, that is a close call.
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Iterable
 from dataclasses import dataclass
-from functools import cached_property
 
 from advisor.consultation.advice import Candidate, Choice, EvidenceLine, Standing
 from advisor.knowledge.model import Decision
 from advisor.knowledge.rulebase import RuleBase
 
 STRENGTHS = ("strong", "clear", "slight")
+_OUT = frozenset({"rule_out", "withdraw"})
+_COUNTS = {"favour": 1, "oppose": -1}
 
 
 @dataclass(frozen=True)
@@ -30,39 +30,28 @@ class Weighed:
 
 @dataclass(frozen=True)
 class _Ballot:
+    """What is said of one candidate; `balance` counts the evidence for it less that against it, strongest first."""
+
     candidate: str
     place: int
     lines: tuple[EvidenceLine, ...]
-
-    @cached_property
-    def count(self) -> Counter[tuple[str, str | None]]:
-        """How many rules do what, how strongly; a rule that holds for both faces still counts once."""
-        return Counter((does, weight) for _, does, weight in
-                       {(line.rule, line.strength, line.weight) for line in self.lines})
-
-    @cached_property
-    def does(self) -> frozenset[str]:
-        return frozenset(line.strength for line in self.lines)
+    out: bool
+    required: bool
+    eligible: bool
+    balance: tuple[int, ...]
 
     @property
-    def out(self) -> bool:
-        return "rule_out" in self.does or "withdraw" in self.does
-
-    @property
-    def required(self) -> bool:
-        return "require" in self.does
-
-    @cached_property
-    def balance(self) -> tuple[int, ...]:
-        return tuple(self.count["favour", weight] - self.count["oppose", weight] for weight in STRENGTHS)
-
-    @property
-    def eligible(self) -> bool:
-        return not self.out and (self.required or "favour" in self.does)
-
-    @cached_property
     def rank(self) -> tuple[object, ...]:
         return (not self.required, tuple(-net for net in self.balance), self.place)
+
+
+def _ballot(candidate: str, place: int, lines: tuple[EvidenceLine, ...]) -> _Ballot:
+    said = {(line.rule, line.strength, line.weight) for line in lines}  # a rule that holds for both faces counts once
+    does = {strength for _, strength, _ in said}
+    out, required = not does.isdisjoint(_OUT), "require" in does
+    balance = tuple(sum(_COUNTS.get(strength, 0) for _, strength, weight in said if weight == one)
+                    for one in STRENGTHS)
+    return _Ballot(candidate, place, lines, out, required, not out and (required or "favour" in does), balance)
 
 
 def choose(decision: Decision, evidence: Iterable[Weighed], rule_base: RuleBase) -> Choice:
@@ -72,7 +61,7 @@ def choose(decision: Decision, evidence: Iterable[Weighed], rule_base: RuleBase)
     for item in evidence:
         if item.decision == decision.decision and item.candidate in lines:
             lines[item.candidate].append(item.line)
-    ballots = [_Ballot(id_, place, tuple(said)) for place, (id_, said) in enumerate(lines.items())]
+    ballots = [_ballot(id_, place, tuple(said)) for place, (id_, said) in enumerate(lines.items())]
     ranked = sorted((ballot for ballot in ballots if ballot.eligible), key=lambda ballot: ballot.rank)
     chosen = ranked[0].candidate if ranked else None
     return Choice(decision=decision.decision, label=decision.label, chosen=chosen, close_to=_runner_up(ranked),

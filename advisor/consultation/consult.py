@@ -97,7 +97,7 @@ class Advisor:
 
 
 class Consultation:
-    """One person's case. Every change of an answer means a fresh evaluation; nothing else is remembered."""
+    """One person's case. Every change of an answer means a fresh evaluation."""
 
     def __init__(self, advisor: Advisor, title: str = UNTITLED, units: System | None = None) -> None:
         self.advisor = advisor

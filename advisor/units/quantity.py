@@ -32,19 +32,21 @@ def convert(value: float, from_unit: str, to_unit: str) -> float:
 
     `C`, `F` and `kelvin` are temperatures; `K`, `delta_C` and `delta_F` are differences.
     """
-    factor, offset = _line(from_unit, to_unit)
-    if factor == 1 and not offset:
+    line = _line(from_unit, to_unit)
+    if line is None:
         return float(value)
+    factor, offset = line
     return float(Fraction(value) * factor + offset)
 
 
 @cache
-def _line(from_unit: str, to_unit: str) -> tuple[Fraction, Fraction]:
-    """Factor and offset from one unit to another, exact."""
+def _line(from_unit: str, to_unit: str) -> tuple[Fraction, Fraction] | None:
+    """Factor and offset from one unit to another, exact; None where a number stays as it is."""
     from_dimension, source = find_unit(from_unit)
     to_dimension, target = find_unit(to_unit)
     if from_dimension is not to_dimension:
         raise InputError(f"`{source.symbol}` measures {from_dimension.noun}, "
                          f"`{target.symbol}` {to_dimension.noun}",
                          help="convert between units of one kind")
-    return source.factor / target.factor, (source.offset - target.offset) / target.factor
+    factor, offset = source.factor / target.factor, (source.offset - target.offset) / target.factor
+    return None if factor == 1 and not offset else (factor, offset)

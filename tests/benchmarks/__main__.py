@@ -10,6 +10,7 @@ import argparse
 import gc
 import sys
 
+from advisor.cli import SELDOM
 from advisor.consultation.consult import Advisor
 from tests.benchmarks import commands, computations, consultation, engines, growth, start
 from tests.benchmarks.figures import machine, table
@@ -29,7 +30,8 @@ def main() -> None:
         parser.error(f"no benchmark is called {unknown[0]}; there are {', '.join(BENCHMARKS)}")
     print(machine())
     advisor = Advisor.from_folder()
-    gc.freeze()  # as the commands do
+    gc.freeze()  # both as the commands do
+    gc.set_threshold(SELDOM)
     for name in options.names or BENCHMARKS:
         print(f"\n{name}", file=sys.stderr, flush=True)
         print(f"\n## {name}\n\n{table(BENCHMARKS[name].figures(advisor, options.quick))}", flush=True)

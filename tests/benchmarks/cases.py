@@ -12,6 +12,7 @@ from advisor.engine.program import Chainer, Firing, Posted
 from tests.benchmarks.figures import ROOT
 from tests.random_answers import consistent_answers
 
+WARMED_BY = 100
 SCENARIOS = sorted((ROOT / "scenarios").glob("*.yaml"))
 
 
@@ -33,6 +34,14 @@ def afresh(case: Consultation, advisor: Advisor | None = None) -> Consultation:
     fresh = Consultation(advisor or case.advisor, case.title, case.units)
     fresh.answers.update(case.answers)
     return fresh
+
+
+def warmed(advisor: Advisor, quick: bool = False) -> Advisor:
+    """An advisor of its own that has advised other cases, and so remembers something of those, as one at work does."""
+    other = Advisor(advisor.rule_base)
+    for case in generated(advisor, 10 if quick else WARMED_BY, seed=9):
+        afresh(case, other).advice()
+    return other
 
 
 StageFacts = list[tuple[str, tuple[Posted, ...]]]

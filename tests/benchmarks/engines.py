@@ -13,7 +13,7 @@ from functools import partial
 from advisor.consultation.consult import Advisor
 from advisor.engine.infer import DurableChainer
 from advisor.engine.program import Firing, Posted, Programs
-from tests.benchmarks.cases import StageFacts, afresh, generated, given_to_the_engine, scenarios
+from tests.benchmarks.cases import StageFacts, afresh, generated, given_to_the_engine, scenarios, warmed
 from tests.benchmarks.figures import Figure, Taken, timed
 from tests.engine.plain_chainer import PlainChainer
 
@@ -78,7 +78,8 @@ def figures(advisor: Advisor, quick: bool = False) -> Iterator[Figure]:
     trying = [any(pivot.given is None for pivot in case.advice().pivotal) for case in cases]
     for what, tries in (("no answer is tried", False), ("answers that nobody knew are tried", True)):
         mine = [(case, one) for case, one, tried in zip(cases, given, trying, strict=True) if tried == tries]
-        whole = timed(partial(lambda case: afresh(case).advice(), case) for case, _ in mine)
+        at_work = warmed(advisor, quick)
+        whole = timed(afresh(case, at_work).advice for case, _ in mine)
         alone = timed(partial(fired, found[BARE], one) for _, one in mine)
         yield whole.figure(f"whole consultation where {what}", "" if tries else "2 of the bare engine",
                            f"{statistics.median(whole.cpu) / statistics.median(alone.cpu):.2f} of the bare engine on "
