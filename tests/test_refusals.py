@@ -30,6 +30,8 @@ STOPS: dict[str, dict[str, Raw]] = {
     "two dangers at once": {"duty": ["tow_lift", "crash_structure"], "health": ["pregnant"]},
     "a hull below the waterline": {"item": "boat_bottom", "exposure": ["immersed_salt"]},
     "a part on which people depend": {"load_class": "safety_critical"},
+    "a load in a building that was not ticked": {"item": "building_part", "load_class": "structural",
+                                                 "duty": ["none_of_these"]},
     "a gas pipe": {"site": ["live_services"]},
     "asbestos": {"site": ["asbestos_possible"]},
     "alone in a hull": {"site": ["confined_space"], "confined_space_ready": "no"},
@@ -66,7 +68,7 @@ def test_no_method_and_no_amounts_however_it_is_asked(advisor: Advisor, stop: st
     assert whole.status in ("stop", "refer") and whole.turn_to
     assert alone.status in ("stop", "refer", "incomplete")
     text = plain_text(whole, advisor.rule_base)
-    assert not [unit for unit in (" mm", " kg", " mL", " g ", " layers", " % catalyst") if unit in text]
+    assert not [unit for unit in (" mm", " kg", " mL", " g ", " coats", " % of") if unit in text]
 
 
 @pytest.mark.parametrize("goal", [goal for goal in GOALS if goal != "went_wrong"])  # which asks for no exposure
