@@ -115,33 +115,34 @@ def patch_cut_list(
 
 
 def strip_cut_list(
-    schedule: Schedule, joint_length_mm: float, first_half_width_mm: float, step_mm: float
+    schedule: Schedule, joint_length_mm: float, first_half_width_mm: float, step_mm: float, room_mm: float
 ) -> CutList:
-    """Strips laminated over a joint, each wider than the one below.
+    """Strips laminated over a joint, each wider than the one below until the narrower part ends.
 
     Args:
         schedule: the plies, from build_schedule.
         joint_length_mm: length of the joint, mm, 1 to 100000.
         first_half_width_mm: reach of the first strip on each side of the joint, mm, 1 to 5000.
         step_mm: how far each strip passes the one below on each side, mm, 0 to 500.
+        room_mm: from the middle of the joint to the end of the narrower part, where no strip goes further, mm, 1 to 5000.
     Returns:
         CutList: length and width of each strip in mm, areas in m2.
     Raises:
         OutOfRange: an argument is outside its range.
-    Formula: width_i = 2 (first half width + i x step), i = 0 for the first strip
+    Formula: width_i = h_i + min(h_i, room), h_i = first half width + i x step, i = 0 for the first strip
     Source: geometry
     Example:
         >>> from advisor.calculators.schedule import build_schedule
         >>> mat = {"areal_mass_g_m2": 450, "glass_fraction": 0.30, "glass_density_kg_m3": 2560}
         >>> plies = build_schedule(3.0, [], ["mat"], [], {"mat": mat}, 1200, 1)
-        >>> [strip.width_mm for strip in strip_cut_list(plies, 800, 50, 20).patches]
-        [100.0, 140.0, 180.0]
+        >>> [strip.width_mm for strip in strip_cut_list(plies, 800, 50, 20, 60).patches]
+        [100.0, 130.0, 150.0]
     """
     require(LENGTH_MM, joint_length_mm=joint_length_mm)
-    require(HALF_WIDTH_MM, first_half_width_mm=first_half_width_mm)
+    require(HALF_WIDTH_MM, first_half_width_mm=first_half_width_mm, room_mm=room_mm)
     require(OVERLAP_MM, step_mm=step_mm)
-    widths_mm = [2 * (first_half_width_mm + step_mm * below) for below in range(len(schedule.plies))]
-    return _cut_list(schedule, [(joint_length_mm, width) for width in widths_mm])
+    halves_mm = [first_half_width_mm + step_mm * below for below in range(len(schedule.plies))]
+    return _cut_list(schedule, [(joint_length_mm, half + min(half, room_mm)) for half in halves_mm])
 
 
 def one_size_cut_list(schedule: Schedule, length_mm: float, width_mm: float) -> CutList:

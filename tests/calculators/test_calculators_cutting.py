@@ -105,15 +105,16 @@ def test_a_crack_may_have_no_width() -> None:
     assert all(patch.width_mm > 0 for patch in cuts.patches)
 
 
-@given(LENGTHS, st.floats(1, 300), st.floats(0, 100))
-def test_each_strip_reaches_at_least_as_far_as_the_one_below(joint_mm: float, half_mm: float, step_mm: float) -> None:
-    cuts = strip_cut_list(plies(4), joint_mm, half_mm, step_mm)
+@given(LENGTHS, st.floats(1, 300), st.floats(0, 100), st.floats(1, 1000))
+def test_each_strip_reaches_at_least_as_far_as_the_one_below(
+    joint_mm: float, half_mm: float, step_mm: float, room_mm: float
+) -> None:
+    cuts = strip_cut_list(plies(4), joint_mm, half_mm, step_mm, room_mm)
     widths = [strip.width_mm for strip in cuts.patches]
     assert widths == sorted(widths)
-    assert all(
-        0 <= width - 2 * (half_mm + i * step_mm) < 5 + 1e-6 or width == approx(2 * (half_mm + i * step_mm))
-        for i, width in enumerate(widths)
-    )
+    halves = [half_mm + i * step_mm for i in range(len(widths))]
+    wanted = [half + min(half, room_mm) for half in halves]
+    assert all(0 <= width - want < 5 + 1e-6 or width == approx(want) for width, want in zip(widths, wanted, strict=True))
     assert {strip.length_mm for strip in cuts.patches} == {math.ceil(joint_mm / 5 - 1e-9) * 5}
 
 

@@ -134,6 +134,7 @@ VALID: Mapping[str, Mapping[str, Any]] = {
         "joint_length_mm": 800,
         "first_half_width_mm": 50,
         "step_mm": 20,
+        "room_mm": 60,
     },
     "product": {"one_value": 2.5, "other_value": 0.4},
     "sessions_of_schedule": {
