@@ -25,7 +25,7 @@ def test_the_bead_is_laid_as_the_specification_says(path: Path) -> None:
         assert len(lines) == (2 if "rows side by side" in said and not crooked else 1)
 
 
-@pytest.mark.parametrize(("name", "sides"), [("bulkhead-in-a-cabin", 2), ("plan-bulkhead-mat-in-epoxy", 1)])
+@pytest.mark.parametrize(("name", "sides"), [("bulkhead-in-a-cabin", 2), ("wide-gap-pulls-back", 1)])
 def test_strips_are_drawn_as_long_as_they_lie(name: str, sides: int) -> None:
     """Their length on the roll counts both sides; each side gets a strip as long as the joint."""
     path = SCENARIOS[0].parent / f"{name}.yaml"
