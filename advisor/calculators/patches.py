@@ -124,7 +124,7 @@ def strip_cut_list(
         joint_length_mm: length of the joint, mm, 1 to 100000.
         first_half_width_mm: reach of the first strip on each side of the joint, mm, 1 to 5000.
         step_mm: how far each strip passes the one below on each side, mm, 0 to 500.
-        room_mm: from the middle of the joint to the end of the narrower part, where no strip goes further, mm, 1 to 5000.
+        room_mm: from the middle of the joint to the end of the narrower part, where strips end, mm, 1 to 5000.
     Returns:
         CutList: length and width of each strip in mm, areas in m2.
     Raises:

@@ -114,7 +114,8 @@ def test_each_strip_reaches_at_least_as_far_as_the_one_below(
     assert widths == sorted(widths)
     halves = [half_mm + i * step_mm for i in range(len(widths))]
     wanted = [half + min(half, room_mm) for half in halves]
-    assert all(0 <= width - want < 5 + 1e-6 or width == approx(want) for width, want in zip(widths, wanted, strict=True))
+    pairs = zip(widths, wanted, strict=True)
+    assert all(0 <= width - want < 5 + 1e-6 or width == approx(want) for width, want in pairs)
     assert {strip.length_mm for strip in cuts.patches} == {math.ceil(joint_mm / 5 - 1e-9) * 5}
 
 
