@@ -1,7 +1,7 @@
 """How finely a reckoned number is printed: no finer than the tool with which it is read off.
 
 Calipers show a twentieth of a millimetre, a scale for resin a tenth of a gram, a syringe a tenth of a millilitre. From
-half an hour on nobody plans finer than five minutes, from three hours on a quarter, from ten on whole hours.
+half an hour on nobody plans finer than five minutes, from ten hours on finer than hours.
 Forces, stresses and vapours are reckoned from ranges so wide that two figures say all there is. This is the one place
 that decides it; what somebody typed, and what a sheet says, is printed as it was given.
 """
@@ -23,8 +23,8 @@ _STEPS: Mapping[str, tuple[tuple[float, float], ...]] = {
     "C": ((10, 0.1), (inf, 1)), "K": ((10, 0.1), (inf, 1)),
     "F": ((inf, 1),), "delta_F": ((10, 0.1), (inf, 1)),
     "in": ((0.1, 0.005), (0.25, 0.01), (inf, 0.0)),
-    # Seconds and single minutes are left to bench.clock_time, and so are days.
-    "min": ((1, 0.0), (5, 0.5), (30, 0.0), (180, 5), (600, 15), (4320, 60), (inf, 0.0)),
+    # Seconds, single minutes, hours below ten and days are left to bench.clock_time.
+    "min": ((1, 0.0), (5, 0.5), (30, 0.0), (180, 5), (600, 0.0), (4320, 60), (inf, 0.0)),
 }
 _FIGURES: Mapping[str, int] = {
     "force": 2, "line load": 2, "stress": 2, "vapour share": 2, "vapour rate": 2, "vapour concentration": 2,
