@@ -133,7 +133,6 @@ def _suffixes() -> dict[str, str]:
 
 
 @cache
-@cache
 def unit_of_name(argument_name: str) -> str | None:
     """The unit named by the end of an argument's name, the longest that fits, capitals counting.
 
