@@ -21,7 +21,7 @@ from advisor.consultation.facts import Attributes, Fact, Facts, Value
 from advisor.consultation.planned import judge_plan
 from advisor.consultation.texts import System, Texts
 from advisor.consultation.waiting import Waiting
-from advisor.engine.program import Chainer, Firing, Posted, Programs, numbers_compared
+from advisor.engine.program import Chainer, Firing, Posted, Program, Programs, numbers_compared
 from advisor.knowledge import model as m
 from advisor.knowledge.numbers import exact
 from advisor.knowledge.rulebase import RuleBase
@@ -206,15 +206,23 @@ class _Run:
     def _fire(self, stage: str) -> None:
         program = self.programs[stage]
         markers = marker_posts(program, self.facts)
-        behind = {marker.id: marker_support(marker.key, program, self.facts) for marker in markers}
+        key_of = {marker.id: marker.key for marker in markers}
         posts = [*self.facts.posted(program.keys), *markers]
-        fired = [_without_markers(firing, behind) for firing in self.chainer.run(stage, posts)]
+        fired = [self._without_markers(firing, key_of, program) for firing in self.chainer.run(stage, posts)]
         for firing in fired:
             for derived in firing.rule.derives:
                 self.facts.add(Fact(derived.key, self._value(derived), "rule", firing.rule.rule.rule, firing.support))
         for firing in sorted(fired, key=lambda one: one.rule.place):  # told as the rules are written
             self.result.firings.append(firing)
             self._weigh(firing)
+
+    def _without_markers(self, firing: Firing, key_of: Mapping[str, str], program: Program) -> Firing:
+        """The firing with the facts behind each marker in place of the marker."""
+        if key_of.keys().isdisjoint(firing.support):
+            return firing
+        return Firing(firing.rule, tuple(
+            behind for id_ in firing.support
+            for behind in (marker_support(key_of[id_], program, self.facts) if id_ in key_of else (id_,))))
 
     def _value(self, derived: Posted) -> Value:
         if isinstance(derived.value, str):
@@ -290,10 +298,3 @@ def _ruled_out_by(choice: Choice) -> list[str]:
     found = Counter(line.because for one in choice.candidates for line in one.evidence
                     if line.strength in ("rule_out", "withdraw"))
     return [because for because, _ in found.most_common(_MOST_REASONS)]
-
-
-def _without_markers(firing: Firing, behind: Mapping[str, Sequence[str]]) -> Firing:
-    """The firing with the facts behind each marker in place of the marker."""
-    if behind.keys().isdisjoint(firing.support):
-        return firing
-    return Firing(firing.rule, tuple(id_ for key in firing.support for id_ in behind.get(key, (key,))))
