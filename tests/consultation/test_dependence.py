@@ -33,7 +33,7 @@ def test_every_amount_is_a_range_whose_high_end_is_bought(path: Path, advisor: A
 def test_holding_what_makes_the_spread_narrows_it(advisor: Advisor) -> None:
     case = advisor.consult(answer_file.read(SCENARIOS / "small-dry-bubble.yaml").answers)
     (line,) = [line for line in case.advice().quantities if line.spread_from]
-    label = "Height of a bubble between skin and core"
+    label = "Height of a bubble inside"
     assert line.spread_from == label[:1].lower() + label[1:]
     name = next(name for name, limit in advisor.rule_base.limits.items() if limit.label == label)
     number = advisor.rule_base.numbers[name]
