@@ -88,7 +88,7 @@ def test_an_interview_begins_with_the_record(
     monkeypatch.setenv("ADVISOR_HOME", str(tmp_path / "home"))
     taken = tmp_path / "taken.html"
     taken.write_text("kept", encoding="utf-8")
-    typed = ["resin", "soft", "unknown", "unknown", "unknown", "", "", str(taken), str(tmp_path / "sheet.html")]
+    typed = ["resin", "soft", *["unknown"] * 4, "", "", str(taken), str(tmp_path / "sheet.html")]
     asker = ScriptedAsker(typed)
     monkeypatch.setattr("advisor.commands.ask.open_asker", lambda plain: asker)
     full = {**GOOD, "answers": {**GOOD["answers"], "duty": "none_of_these", "site": "none_of_these",
