@@ -80,19 +80,7 @@ class Texts:
             return ", ".join(self.value(fact, part) for part in value)
         if isinstance(value, float):
             return f"{value:g}"
-        return "not known" if value == UNKNOWN else inside(self._label(fact, str(value)))
-
-    def _label(self, fact: str, word: str) -> str:
-        kind = self._rule_base.kind_of_fact(fact)
-        if kind and word in self._rule_base.materials[kind.kind]:
-            return self._rule_base.materials[kind.kind][word].thing.label
-        attribute = self._rule_base.attribute(fact)
-        if attribute and attribute.of:
-            thing = self._rule_base.materials[attribute.of].get(word)
-            return thing.thing.label if thing else word
-        form = self._rule_base.facts.get(fact)
-        labels = self._rule_base.values_of(form) if form else (attribute.values if attribute else {})
-        return labels.get(word, word)
+        return "not known" if value == UNKNOWN else inside(self._rule_base.label_of(fact, str(value)))
 
     def number(self, number: Number, reckoned: bool = False) -> str:
         """A number with its range and unit; a reckoned one no finer than it can be read off."""

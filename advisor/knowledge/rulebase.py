@@ -98,6 +98,29 @@ class RuleBase:
         form = self.facts.get(name)
         return self.kinds.get(form.values_of) if form and form.values_of else None
 
+    def label_of(self, fact: str, word: str) -> str:
+        """What a word of a fact's value is called; the word itself where nothing gives it a label."""
+        key = fact, word
+        if key not in self._labels:
+            self._labels[key] = self._label_of(fact, word)
+        return self._labels[key]
+
+    @cached_property
+    def _labels(self) -> dict[tuple[str, str], str]:
+        return {}
+
+    def _label_of(self, fact: str, word: str) -> str:
+        kind = self.kind_of_fact(fact)
+        if kind and word in self.materials[kind.kind]:
+            return self.materials[kind.kind][word].thing.label
+        attribute = self.attribute(fact)
+        if attribute and attribute.of:
+            thing = self.materials[attribute.of].get(word)
+            return thing.thing.label if thing else word
+        form = self.facts.get(fact)
+        labels = self.values_of(form) if form else (attribute.values if attribute else {})
+        return labels.get(word, word)
+
     def attribute(self, name: str) -> m.Attribute | None:
         """The attribute named by a dotted fact such as `face_a.family`."""
         owner, _, attribute = name.partition(".")
