@@ -12,7 +12,7 @@ from dataclasses import dataclass, field, replace
 from random import Random
 
 from advisor.consultation.consult import Advisor
-from advisor.consultation.evaluate import Evaluator
+from advisor.consultation.evaluate import Evaluation, Evaluator
 from advisor.consultation.explain import Explainer, Reason
 from advisor.consultation.facts import Fact
 from advisor.consultation.spoken import Said
@@ -52,13 +52,16 @@ def under_an_assumption(explainer: Explainer, reasons: list[Reason]) -> set[str]
     return found
 
 
-def still_said(plain: Evaluator, said: Said, known: Mapping[str, Fact]) -> bool | None:
+def still_said(plain: Evaluator, said: Said, known: Mapping[str, Fact], whole: Evaluation) -> bool | None:
     """Whether one of the rules behind a line fires on these facts alone, nothing else being known.
 
-    None where so little is known that what was chosen is withdrawn later: those reasons are of another choice.
+    None where so little is known that what the whole case chose is ruled out or withdrawn: a chain tells what speaks,
+    not which answer keeps a cautious rule silent, and those reasons are of another choice.
     """
     result = plain.evaluate({}, final=False, given=known)
-    if result.withdrawn:
+    if result.withdrawn or any(one.id == whole.choices[name].chosen and one.standing == "ruled_out"
+                               for name, choice in result.choices.items() if name in whole.choices
+                               for one in choice.candidates):
         return None
     fired = {id(firing.rule) for firing in result.firings}  # the names of engine rules are unique in their stage only
     return any(id(firing.rule) in fired for firing in said.firings)
@@ -88,7 +91,8 @@ def held(advisor: Advisor, seed: int, cases: int, most: int | None = LINES) -> F
 def _hold(plain: Evaluator, explainer: Explainer, said: Said, found: Found) -> None:
     reasons = explainer.explain(Said(said.part, said.text, said.rule, said.firings))
     known = leaves(explainer, reasons)
-    said_still = still_said(plain, said, known)
+    whole = explainer.result
+    said_still = still_said(plain, said, known, whole)
     if said_still is None:
         return
     if not said_still:
@@ -101,7 +105,7 @@ def _hold(plain: Evaluator, explainer: Explainer, said: Said, found: Found) -> N
         return
     for name in known.keys() - under_an_assumption(explainer, reasons):
         without = {other: value for other, value in known.items() if other != name}
-        if still_said(plain, said, without):
+        if still_said(plain, said, without, whole):
             found.faults.append(f"case {found.cases}: {said.rule} does without {name}")
         found.needed += 1
 
