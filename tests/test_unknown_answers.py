@@ -36,6 +36,8 @@ def _asked_in(advisor: Advisor) -> dict[str, list[Consultation]]:
             answers |= {"joint_form": "lap", "gap_max": "5 mm"}
         if seed % 10 == 1:  # one symptom of many, which alone asks for the thickness of the gel coat
             answers |= {"goal": "went_wrong", "failed_thing": "resin", "resin_symptom": "wrinkled"}
+        if seed % 10 == 2:  # likewise, which alone asks where water comes in
+            answers |= {"goal": "went_wrong", "failed_thing": "repair", "repair_symptom": "water_again"}
         case = advisor.consult(answers)
         if case.contradictions() or case.so_far().ended_by:
             continue
