@@ -12,6 +12,7 @@ import json
 import os
 import sys
 import warnings
+from collections import OrderedDict
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import lru_cache
@@ -45,7 +46,7 @@ with warnings.catch_warnings(), _names_bound_when_used():
 
 MOST_FIRINGS = 5000
 MOST_REMEMBERED = 5000
-"""So many runs of a part of a stage are kept: the same part over the same facts fires the same, in any case."""
+"""So many runs of a part of a stage are kept: the same part over facts that are alike fires the same, in any case."""
 SESSION = "1"
 _TICK = "~tick"
 _NEVER = "~never"
@@ -111,7 +112,8 @@ class DurableChainer:
 
     def __init__(self, programs: Programs, remember: int = MOST_REMEMBERED) -> None:
         self._programs = programs
-        self._run_part = lru_cache(maxsize=remember)(self.run_part)
+        self._remember = remember
+        self._remembered: OrderedDict[tuple[object, ...], tuple[tuple[Posted, ...], list[Firing]]] = OrderedDict()
         self._parts: dict[str, Parts] = {}
         self._rulesets: dict[str, _Ruleset] = {}
         self._current = _Run()
@@ -133,7 +135,24 @@ class DurableChainer:
         Raises:
             EngineError: when the engine reports a fault.
         """
-        return [firing for work in self.to_run(stage, facts, outline) for firing in self._run_part(stage, work)]
+        return [firing for work in self.to_run(stage, facts, outline) for firing in self._fired(stage, work)]
+
+    def _fired(self, stage: str, work: Work) -> list[Firing]:
+        """What a part fires, now or when it last ran over facts like these."""
+        key = stage, work.part, work.like
+        if key in self._remembered:
+            self._remembered.move_to_end(key)
+            before, firings = self._remembered[key]
+            if before == work.facts:
+                return firings
+            now = {one.id: other.id for one, other in zip(before, work.facts, strict=True)}
+            return [Firing(firing.rule, tuple([now.get(id_, id_) for id_ in firing.support])) for firing in firings]
+        firings = self.run_part(stage, work)
+        if self._remember:
+            self._remembered[key] = work.facts, firings
+            if len(self._remembered) > self._remember:
+                self._remembered.popitem(last=False)
+        return firings
 
     def to_run(self, stage: str, facts: Sequence[Posted], outline: bool = False) -> Iterable[Work]:
         """The parts of a stage with something to do; without facts there is none."""

@@ -9,46 +9,52 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
-from functools import reduce
-from operator import and_
+from functools import lru_cache, reduce
+from operator import and_, or_
 from typing import NamedTuple
 
 from advisor.engine.program import Atom, EngineRule, Posted, Program
 
-_FEW, _FEWEST = 25, 8
+_FEW, _FEWEST = 12, 4
 """Sets of up to so many rules are not split. Opening a session costs about as much as thirty rules in it, but the fewer
 the facts that a set reads, the more often the same have come before, and what they fired is remembered."""
+
+_MOST_REMEMBERED = 2000
+"""So many answers to which rules are open are kept for a stage."""
 
 Group = tuple[Atom, ...]
 
 
 class Work(NamedTuple):
-    """A part with something to do, and the facts that its rules can use."""
+    """A part with something to do, and the facts that its rules can use.
+
+    `like` holds for each fact the tests of the part that it meets. Facts that are alike fire the same rules, each in
+    the place of the one that it is like.
+    """
 
     part: int
     facts: tuple[Posted, ...]
+    like: tuple[int, ...]
 
 
 class Parts:
-    """The parts of one stage; each rule's tests of given facts kept as bits, to be compared at once."""
+    """The parts of one stage; the tests of its rules kept as bits, to be compared at once."""
 
     def __init__(self, program: Program) -> None:
         self.rules = _independent(program)
         self._bits: dict[Group, int] = {}
         self._bits_of_word: dict[Posted, int] = {}
         self._comparisons: dict[str, list[tuple[Group, int]]] = {}
-        self._needs = [[(self._mask(rule, concluded), frozenset(group[0].key for group in rule.groups))
-                        for rule in rules]
-                       for rules in self.rules for concluded in [_concluded(rules)]]
+        self._tests = [[(self._mask(rule, concluded=_concluded(rules)), self._mask(rule)) for rule in rules]
+                       for rules in self.rules]
         self._does = [any(rule.does for rule in rules) for rules in self.rules]
-        self._shared = [reduce(and_, (mask for mask, _ in needs)) for needs in self._needs]
+        self._shared = [reduce(and_, (needed for needed, _ in tests)) for tests in self._tests]
+        self._all = [reduce(or_, (read for _, read in tests)) for tests in self._tests]
+        self._read = lru_cache(maxsize=_MOST_REMEMBERED)(self._read_by_open_rules)
 
-    def _mask(self, rule: EngineRule, concluded: frozenset[str]) -> int:
-        mask = 0
-        for group in rule.groups:
-            if group[0].key not in concluded:
-                mask |= self._bit(group)
-        return mask
+    def _mask(self, rule: EngineRule, concluded: frozenset[str] = frozenset()) -> int:
+        """The tests of a rule, without those of facts that the part itself may conclude."""
+        return reduce(or_, (self._bit(group) for group in rule.groups if group[0].key not in concluded), 0)
 
     def _bit(self, group: Group) -> int:
         if group not in self._bits:
@@ -60,27 +66,34 @@ class Parts:
                 self._comparisons.setdefault(first.key, []).append((group, bit))
         return self._bits[group]
 
+    def _met(self, fact: Posted) -> int:
+        """The tests of the stage that a fact meets."""
+        if isinstance(fact.value, str):
+            return self._bits_of_word.get(fact, 0)
+        met = 0
+        for group, bit in self._comparisons.get(fact.key, ()):
+            if all(atom.holds(fact) for atom in group):
+                met |= bit
+        return met
+
+    def _read_by_open_rules(self, part: int, met: int) -> int:
+        """The tests of those rules of a part that may fire when these tests are met."""
+        return reduce(or_, (read for needed, read in self._tests[part] if not needed & ~met), 0)
+
     def to_run(self, facts: Sequence[Posted], outline: bool = False) -> Iterator[Work]:
-        """The parts in which a rule may fire, in order, each with the facts that such rules read.
+        """The parts in which a rule may fire, in order, each with the facts that such rules can use.
 
         With `outline`, the parts whose rules only speak are left out.
         """
-        met = 0
-        for fact in facts:
-            if isinstance(fact.value, str):
-                met |= self._bits_of_word.get(fact, 0)
-                continue
-            for group, bit in self._comparisons.get(fact.key, ()):
-                if all(atom.holds(fact) for atom in group):
-                    met |= bit
-        missing = ~met
-        for part, needs in enumerate(self._needs):
-            if self._shared[part] & missing or (outline and not self._does[part]):
+        met = [(fact, bits) for fact in facts if (bits := self._met(fact))]
+        together = reduce(or_, (bits for _, bits in met), 0)
+        for part, shared in enumerate(self._shared):
+            if shared & ~together or (outline and not self._does[part]):
                 continue  # a test that every rule of the part makes is not met
-            read = [keys for mask, keys in needs if not mask & missing]
-            if read:
-                wanted = frozenset().union(*read)
-                yield Work(part, tuple(fact for fact in facts if fact.key in wanted))
+            read = self._read(part, together & self._all[part])
+            mine = [(fact, bits & read) for fact, bits in met if bits & read] if read else ()
+            if mine:
+                yield Work(part, tuple([fact for fact, _ in mine]), tuple([bits for _, bits in mine]))
 
 
 def _concluded(rules: Iterable[EngineRule]) -> frozenset[str]:
