@@ -17,7 +17,7 @@ from advisor.engine.program import Atom, EngineRule, Posted, Program
 
 _FEW, _FEWEST = 12, 4
 """Sets of up to so many rules are not split. Opening a session costs about as much as thirty rules in it, but the fewer
-the facts that a set reads, the more often the same have come before, and what they fired is remembered."""
+the tests of a set, the more often facts like these have come before, and what they fired is remembered."""
 
 _MOST_REMEMBERED = 2000
 """So many answers to which rules are open are kept for a stage."""

@@ -11,7 +11,7 @@ import pytest
 
 from advisor.consultation.consult import Advisor
 from advisor.consultation.evaluate import Evaluator
-from advisor.engine.infer import DurableChainer
+from advisor.engine.infer import MOST_REMEMBERED, DurableChainer
 from advisor.engine.program import Programs
 from tests.engine import agreement
 from tests.engine.comparing import ComparingChainer, DisagreementError
@@ -20,21 +20,26 @@ from tests.engine.test_agreement import picture
 from tests.random_answers import answering_of, consistent_answers, random_answers
 
 BLOCKS, WALKS, STEPS = 4, 20, 25
-"""So many cases in all: their product, 2,000."""
+"""So many cases in all: their product, 2,000, and a block more of an engine that remembers."""
 CHANGED = 3
 WHOLE = 40
 
 
 @pytest.fixture(scope="module")
-def both(advisor: Advisor) -> ComparingChainer:
+def comparing(advisor: Advisor) -> dict[int, ComparingChainer]:
     programs = advisor.evaluator.programs
-    return ComparingChainer(DurableChainer(programs, remember=0), PlainChainer(programs))
+    return {remember: ComparingChainer(DurableChainer(programs, remember), PlainChainer(programs))
+            for remember in (0, MOST_REMEMBERED)}
 
 
-@pytest.mark.parametrize("block", range(BLOCKS))
+@pytest.mark.parametrize(("block", "remember"), [*((block, 0) for block in range(BLOCKS)), (BLOCKS, MOST_REMEMBERED)])
 def test_engine_and_oracle_agree_in_every_stage_of_the_real_rules(
-        block: int, advisor: Advisor, both: ComparingChainer) -> None:
-    """Each walk begins with fresh answers, without contradictions in every second one; each step changes a few."""
+        block: int, remember: int, advisor: Advisor, comparing: dict[int, ComparingChainer]) -> None:
+    """Each walk begins with fresh answers, without contradictions in every second one; each step changes a few.
+
+    In the last block the engine remembers what it fired over facts that are alike.
+    """
+    both = comparing[remember]
     random, fired = Random(1000 + block), both.firings
     for walk in range(WALKS):
         evaluator = Evaluator(advisor.rule_base, advisor.evaluator.programs, both)

@@ -92,7 +92,8 @@ def share_moved(symbol: str, system: str) -> float:
 def test_printed_and_read_back(symbol: str, size: float, system: Systems) -> None:
     value = 10.0**size
     back = parse_quantity(format_quantity(value, symbol, system), symbol).value
-    assert back == pytest.approx(value, rel=share_moved(symbol, system))
+    half_a_degree_apart = symbol in ("K", "delta_C") and system == "us"  # differences are told in halves of a degree F
+    assert back == pytest.approx(value, rel=share_moved(symbol, system), abs=0.14 if half_a_degree_apart else None)
 
 
 @given(celsius=st.floats(-200, 1000), symbol=st.sampled_from(["C", "F", "kelvin"]),
