@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
 from functools import lru_cache, reduce
+from itertools import chain
 from operator import and_, or_
 from typing import NamedTuple
 
@@ -106,7 +107,8 @@ def _independent(program: Program) -> list[tuple[EngineRule, ...]]:
     alone = feeding.alone()
     parts = [*feeding.together(), *_alike([rule for rule in alone if rule.does]),
              *_alike([rule for rule in alone if not rule.does])]
-    return [tuple(rules) for rules in sorted(parts, key=lambda rules: program.rules.index(rules[0]))]
+    order = {rule.name: place for place, rule in enumerate(program.rules)}
+    return [tuple(rules) for rules in sorted(parts, key=lambda rules: order[rules[0].name])]
 
 
 class _Feeding:
@@ -135,12 +137,17 @@ class _Feeding:
 
 def _alike(rules: list[EngineRule]) -> list[list[EngineRule]]:
     """Rules in sets of a size worth a session of its own, split by the test that parts them most evenly."""
+    number: dict[Group, int] = {}
+    return _split([(rule, tuple(number.setdefault(group, len(number)) for group in rule.groups)) for rule in rules])
+
+
+def _split(rules: list[tuple[EngineRule, tuple[int, ...]]]) -> list[list[EngineRule]]:
+    """The same of rules with the numbers of their tests."""
     if len(rules) <= _FEW:
-        return [rules] if rules else []
-    counts = Counter(group for rule in rules for group in rule.groups)
-    group = min(counts, key=lambda one: abs(2 * counts[one] - len(rules)))
-    if min(counts[group], len(rules) - counts[group]) < _FEWEST:
+        return [[rule for rule, _ in rules]] if rules else []
+    counts = Counter(chain.from_iterable(tests for _, tests in rules))
+    test = min(counts, key=lambda one: abs(2 * counts[one] - len(rules)))
+    if min(counts[test], len(rules) - counts[test]) < _FEWEST:
         half = len(rules) // 2
-        return [*_alike(rules[:half]), *_alike(rules[half:])]
-    return [*_alike([rule for rule in rules if group in rule.groups]),
-            *_alike([rule for rule in rules if group not in rule.groups])]
+        return [*_split(rules[:half]), *_split(rules[half:])]
+    return [*_split([one for one in rules if test in one[1]]), *_split([one for one in rules if test not in one[1]])]

@@ -40,8 +40,7 @@ class Posted(NamedTuple):
         return f"{self.key}={self.value:.10g}" if isinstance(self.value, float) else f"{self.key}={self.value}"
 
 
-@dataclass(frozen=True)
-class Atom:
+class Atom(NamedTuple):
     """One test of one fact: `is` compares a word, the others a number."""
 
     key: str
